@@ -1,0 +1,498 @@
+#include "process/process.h"
+
+#include <algorithm>
+#include <boost/graph/adjacency_list.hpp>
+#include <boost/graph/strong_components.hpp>
+#include <functional>
+#include <queue>
+
+#include "quantity/words.h"
+
+namespace starter {
+namespace {
+
+std::size_t at(int i) { return static_cast<std::size_t>(i); }
+int count_of(const Plan& plan) { return static_cast<int>(plan.steps.size()); }
+
+bool answers_to(const Step& step, std::string_view name) {
+  return (!step.id.empty() && step.id == name) || step.verb == name;
+}
+
+/// The step that `name` means when step `asking` says it: an id wins over a word, the same stage
+/// over another, an earlier step over a later one, a near one over a far one.
+std::optional<int> resolve(const Plan& plan, int asking, std::string_view name) {
+  std::optional<int> best;
+  auto rank = [&](int i) {
+    const Step& step = plan.steps[at(i)];
+    const bool by_id = !step.id.empty() && step.id == name;
+    const bool same_stage = step.stage == plan.steps[at(asking)].stage;
+    const int distance = i < asking ? asking - i : i - asking;
+    return std::tuple(!by_id, !same_stage, i > asking, distance);
+  };
+  for (int i = 0; i < count_of(plan); ++i) {
+    if (i == asking || !answers_to(plan.steps[at(i)], name)) continue;
+    if (!best || rank(i) < rank(*best)) best = i;
+  }
+  return best;
+}
+
+std::string nearest_step_name(const Plan& plan, std::string_view word) {
+  std::vector<std::string_view> names;
+  for (const Step& step : plan.steps) {
+    if (!step.id.empty()) names.push_back(step.id);
+    names.push_back(step.verb);
+  }
+  return nearest_word(word, names).value_or("");
+}
+
+std::string nearest_verb(std::string_view word) {
+  std::vector<std::string_view> names;
+  for (const auto& row : spellings<Do>()) names.push_back(row.text);
+  return nearest_word(word, names).value_or("");
+}
+
+void find_containers(const Plan& plan, Process& process) {
+  process.inside.assign(plan.steps.size(), std::nullopt);
+  for (int i = 0; i < count_of(plan); ++i) {
+    const Step& step = plan.steps[at(i)];
+    if (!step.during) continue;
+    const auto outer = resolve(plan, i, *step.during);
+    if (!outer) {
+      process.unknown.push_back({i, "during", *step.during, nearest_step_name(plan, *step.during)});
+      continue;
+    }
+    // Two steps laid inside each other: the first one written keeps its place.
+    bool ring = false;
+    for (std::optional<int> o = outer; o && !ring; o = process.inside[at(*o)]) ring = *o == i;
+    if (!ring) process.inside[at(i)] = outer;
+  }
+}
+
+/// Arrows as the plan has them, loops included.
+std::vector<Dependency> written_dependencies(const Plan& plan, Process& process) {
+  std::vector<Dependency> arrows;
+  std::optional<int> previous;
+  for (int i = 0; i < count_of(plan); ++i) {
+    const Step& step = plan.steps[at(i)];
+    if (step.after) {
+      for (const std::string& name : *step.after) {
+        if (const auto found = resolve(plan, i, name))
+          arrows.push_back({*found, i, Dependency::Why::after});
+        else if (answers_to(step, name))
+          arrows.push_back({i, i, Dependency::Why::after});
+        else
+          process.unknown.push_back({i, "after", name, nearest_step_name(plan, name)});
+      }
+    } else if (!process.inside[at(i)] && previous) {
+      arrows.push_back({*previous, i, Dependency::Why::written_order});
+    }
+    if (!process.inside[at(i)]) previous = i;
+  }
+  // What is laid inside a step starts no earlier than it and is done when it is.
+  const std::vector<Dependency> outer_arrows = arrows;
+  for (int i = 0; i < count_of(plan); ++i) {
+    for (auto outer = process.inside[at(i)]; outer; outer = process.inside[at(*outer)]) {
+      for (const Dependency& arrow : outer_arrows) {
+        if (arrow.to == *outer && arrow.from != i)
+          arrows.push_back({arrow.from, i, Dependency::Why::during});
+        if (arrow.from == *outer && arrow.to != i)
+          arrows.push_back({i, arrow.to, Dependency::Why::during});
+      }
+    }
+  }
+  return arrows;
+}
+
+/// A ring through `members` of one strongly connected component, starting at its smallest step.
+std::vector<int> ring_through(const std::vector<int>& members,
+                              const std::vector<Dependency>& arrows) {
+  std::vector<int> path = {members.front()};
+  while (true) {
+    std::optional<int> next;
+    for (const Dependency& arrow : arrows) {
+      if (arrow.from != path.back() || std::count(members.begin(), members.end(), arrow.to) == 0)
+        continue;
+      if (arrow.to == path.front()) return path;
+      if (std::count(path.begin(), path.end(), arrow.to) == 0 && !next) next = arrow.to;
+    }
+    if (!next) return path;
+    path.push_back(*next);
+  }
+}
+
+/// Tells the loops, then takes out of each the arrows that run against the order of the file, so
+/// that the rest of the plan can still be worked out.
+void break_loops(const Plan& plan, Process& process, std::vector<Dependency>& arrows) {
+  boost::adjacency_list<boost::vecS, boost::vecS, boost::directedS> graph(plan.steps.size());
+  for (const Dependency& arrow : arrows) boost::add_edge(at(arrow.from), at(arrow.to), graph);
+  std::vector<int> component(plan.steps.size());
+  const int components = boost::strong_components(
+      graph, boost::make_iterator_property_map(component.begin(), get(boost::vertex_index, graph)));
+  std::vector<std::vector<int>> members(at(components));
+  for (int i = 0; i < count_of(plan); ++i) members[at(component[at(i)])].push_back(i);
+  for (const auto& ring : members) {
+    const bool itself = std::any_of(arrows.begin(), arrows.end(), [&](const Dependency& arrow) {
+      return arrow.from == ring.front() && arrow.to == ring.front();
+    });
+    if (ring.size() > 1 || itself) process.loops.push_back(ring_through(ring, arrows));
+  }
+  std::sort(process.loops.begin(), process.loops.end());
+  arrows.erase(std::remove_if(arrows.begin(), arrows.end(),
+                              [&](const Dependency& arrow) {
+                                return component[at(arrow.from)] == component[at(arrow.to)] &&
+                                       arrow.from >= arrow.to;
+                              }),
+               arrows.end());
+}
+
+/// Kahn's algorithm; of the steps that could be next, the first in the file is.
+std::vector<int> topological(const Plan& plan, const std::vector<Dependency>& arrows) {
+  std::vector<int> waiting(plan.steps.size(), 0);
+  std::vector<std::vector<int>> then(plan.steps.size());
+  for (const Dependency& arrow : arrows) {
+    ++waiting[at(arrow.to)];
+    then[at(arrow.from)].push_back(arrow.to);
+  }
+  std::priority_queue<int, std::vector<int>, std::greater<>> ready;
+  for (int i = 0; i < count_of(plan); ++i)
+    if (waiting[at(i)] == 0) ready.push(i);
+  std::vector<int> order;
+  while (!ready.empty()) {
+    const int step = ready.top();
+    ready.pop();
+    order.push_back(step);
+    for (int next : then[at(step)])
+      if (--waiting[at(next)] == 0) ready.push(next);
+  }
+  return order;
+}
+
+/// Fills the transitive closure from the arrows, last step of the order first.
+void close_over(const Plan& plan, Process& process) {
+  process.order = topological(plan, process.dependencies);
+  process.followers_.assign(plan.steps.size(), {});
+  std::vector<std::vector<int>> then(plan.steps.size());
+  for (const Dependency& arrow : process.dependencies) then[at(arrow.from)].push_back(arrow.to);
+  for (auto step = process.order.rbegin(); step != process.order.rend(); ++step)
+    for (int next : then[at(*step)]) {
+      process.followers_[at(*step)] |= process.followers_[at(next)];
+      process.followers_[at(*step)].set(at(next));
+    }
+}
+
+bool laid_together(const Process& process, int a, int b) {
+  for (auto o = process.inside[at(a)]; o; o = process.inside[at(*o)])
+    if (*o == b) return true;
+  for (auto o = process.inside[at(b)]; o; o = process.inside[at(*o)])
+    if (*o == a) return true;
+  return false;
+}
+
+/// Adds `first` → `then` where the plan leaves the two side by side.
+void tie(const Plan& plan, Process& process, int first, int then) {
+  if (first == then || process.precedes(first, then) || process.precedes(then, first)) return;
+  if (laid_together(process, first, then)) return;
+  process.dependencies.push_back({first, then, Dependency::Why::trade});
+  auto beyond = process.followers_[at(then)];
+  beyond.set(at(then));
+  for (int i = 0; i < count_of(plan); ++i)
+    if (i == first || process.precedes(i, first)) process.followers_[at(i)] |= beyond;
+}
+
+void add_trade_dependencies(const Plan& plan, Process& process) {
+  for (int stage = 0; stage < static_cast<int>(plan.stages.size()); ++stage) {
+    for (const TradeOrder& order : trade_orders())
+      for (int then : steps_of(plan, order.then, stage))
+        for (int first : steps_of(plan, order.first, stage)) tie(plan, process, first, then);
+    // The yeast of a stage comes from the stage before.
+    if (stage > 0)
+      for (int then : steps_of(plan, Do::pitch, stage))
+        for (int first : steps_of(plan, Do::pitch, stage - 1)) tie(plan, process, first, then);
+  }
+}
+
+void find_missing(const Plan& plan, Process& process) {
+  constexpr Do needed[] = {Do::dissolve, Do::boil, Do::chill, Do::pitch};
+  const int stages = static_cast<int>(plan.stages.size());
+  for (int stage = 0; stage < stages; ++stage) {
+    for (Do what : needed) {
+      if (what == Do::dissolve && plan.stages[at(stage)].extract_kind == ExtractKind::wort) continue;
+      if (first_step(plan, what, stage)) continue;
+      // It belongs before the first step of the stage that comes later in the trade's order.
+      std::optional<int> before;
+      for (const TradeOrder& order : trade_orders())
+        if (order.first == what)
+          if (const auto then = first_step(plan, order.then, stage))
+            before = std::min(before.value_or(*then), *then);
+      if (!before) {
+        int last = -1;
+        for (int i = 0; i < count_of(plan); ++i)
+          if (plan.steps[at(i)].stage <= stage) last = i;
+        before = last + 1;
+      }
+      process.missing.push_back({what, stage, *before});
+    }
+  }
+  bool given_to_beer = false;
+  for (const Step& step : plan.steps)
+    given_to_beer |= step.does == Do::pitch_to_beer || step.does == Do::krausen_pitch;
+  if (!given_to_beer) process.missing.push_back({Do::pitch_to_beer, stages - 1, count_of(plan)});
+}
+
+/// An item and the step that cleans it.
+struct Cleaning {
+  std::string item;
+  int step;
+};
+
+bool goes_into_the_boil(const Plan& plan, const Process& process, int step) {
+  const auto does = plan.steps[at(step)].does;
+  if (does != Do::add && does != Do::cover && does != Do::dissolve && does != Do::heat &&
+      does != Do::boil && does != Do::move)
+    return false;
+  for (int boil : steps_of(plan, Do::boil, plan.steps[at(step)].stage))
+    if (boil == step || process.precedes(step, boil) || laid_together(process, step, boil))
+      return true;
+  return false;
+}
+
+std::vector<Cleaning> cleanings(const Plan& plan, const Process& process) {
+  std::vector<Cleaning> found;
+  for (int i = 0; i < count_of(plan); ++i) {
+    const Step& step = plan.steps[at(i)];
+    if (step.does == Do::sanitise) {
+      for (const std::string& item : step.items) found.push_back({item, i});
+      for (const std::string& item : step.with) found.push_back({item, i});
+    } else if (goes_into_the_boil(plan, process, i)) {
+      // Boiled with the wort, or steamed over it: clean once the boil is done.
+      const int boil = *first_step(plan, Do::boil, step.stage);
+      for (const std::string& item : step.items) found.push_back({item, boil});
+      for (const std::string& item : step.with) found.push_back({item, boil});
+      if (step.does == Do::boil)
+        found.push_back({step.in.value_or(plan.stages[at(step.stage)].vessel), boil});
+    }
+  }
+  return found;
+}
+
+/// Whether the wort of this step's stage has had its boil when the step comes: nothing will clean
+/// it again. Where no boil is planned, from chilling or pitching on.
+bool wort_is_boiled(const Plan& plan, const Process& process, int step) {
+  const int stage = plan.steps[at(step)].stage;
+  for (Do anchor : {Do::boil, Do::chill, Do::pitch}) {
+    const auto anchors = steps_of(plan, anchor, stage);
+    if (anchors.empty()) continue;
+    return std::any_of(anchors.begin(), anchors.end(), [&](int a) {
+      return process.precedes(a, step) || (anchor == Do::pitch && a == step);
+    });
+  }
+  return false;
+}
+
+bool names_a_stir_bar(const Plan& plan, int stage) {
+  for (const Step& step : plan.steps) {
+    if (step.stage != stage) continue;
+    for (const auto* list : {&step.with, &step.items})
+      for (const std::string& item : *list)
+        if (same_item(item, "stir bar")) return true;
+  }
+  return false;
+}
+
+/// What a step brings to boiled wort.
+std::vector<Touch> touches_of(const Plan& plan, int i) {
+  const Step& step = plan.steps[at(i)];
+  const Stage& stage = plan.stages[at(step.stage)];
+  std::vector<Touch> found;
+  auto touch = [&](const std::string& item, bool assumed) {
+    found.push_back({item, i, assumed, std::nullopt, std::nullopt, std::nullopt});
+  };
+  if (!step.does || step.does == Do::sanitise || step.does == Do::weigh) return found;
+  for (const std::string& item : step.with) touch(item, false);
+  switch (*step.does) {
+    case Do::add:
+      for (const std::string& item : step.items) touch(item, false);
+      break;
+    case Do::cover:
+      if (step.with.empty()) touch("cover", true);
+      break;
+    case Do::check_temperature:
+      if (step.with.empty()) touch("thermometer", true);
+      break;
+    case Do::move:
+      if (step.into) touch(*step.into, false);
+      break;
+    case Do::pitch:
+      if (step.from && (step.stage == 0 || plan.vessels.count(*step.from) == 0))
+        touch(*step.from, false);
+      else if (!step.from && step.stage == 0)
+        touch(plan.yeast.form == YeastForm::slurry ? "slurry jar" : "pack", true);
+      break;
+    case Do::agitate:
+      if (stage.agitation == Agitation::stir_plate && !names_a_stir_bar(plan, step.stage))
+        touch("stir bar", true);
+      break;
+    default: break;
+  }
+  return found;
+}
+
+/// Wort boiled in one vessel and grown in another meets the second, even when no step says so.
+void add_silent_move(const Plan& plan, std::vector<Touch>& touches) {
+  for (int stage = 0; stage < static_cast<int>(plan.stages.size()); ++stage) {
+    const std::string& grown_in = plan.stages[at(stage)].vessel;
+    const auto boil = first_step(plan, Do::boil, stage);
+    const auto pitch = first_step(plan, Do::pitch, stage);
+    if (!boil || !pitch || plan.steps[at(*boil)].in.value_or(grown_in) == grown_in) continue;
+    const bool told = std::any_of(touches.begin(), touches.end(), [&](const Touch& touch) {
+      return plan.steps[at(touch.step)].stage == stage && touch.item == grown_in;
+    });
+    if (!told)
+      touches.push_back({grown_in, *pitch, false, std::nullopt, std::nullopt, std::nullopt});
+  }
+}
+
+void find_touches(const Plan& plan, Process& process) {
+  std::vector<Touch> touches;
+  for (int i = 0; i < count_of(plan); ++i)
+    for (Touch& touch : touches_of(plan, i)) touches.push_back(std::move(touch));
+  add_silent_move(plan, touches);
+  const std::vector<Cleaning> cleaned = cleanings(plan, process);
+
+  // Where the plan leaves a cleaning and a use side by side, the cleaning is meant to come first.
+  for (const Touch& touch : touches)
+    for (const Cleaning& cleaning : cleaned)
+      if (same_item(cleaning.item, touch.item)) tie(plan, process, cleaning.step, touch.step);
+
+  process.order = topological(plan, process.dependencies);
+  std::vector<int> place(plan.steps.size(), 0);
+  for (std::size_t k = 0; k < process.order.size(); ++k)
+    place[at(process.order[k])] = static_cast<int>(k);
+  std::stable_sort(touches.begin(), touches.end(), [&](const Touch& a, const Touch& b) {
+    return place[at(a.step)] < place[at(b.step)];
+  });
+  for (Touch& touch : touches) {
+    if (!wort_is_boiled(plan, process, touch.step)) continue;
+    for (const Cleaning& cleaning : cleaned) {
+      if (!same_item(cleaning.item, touch.item)) continue;
+      auto& slot = process.precedes(cleaning.step, touch.step) ? touch.cleaned_by
+                                                               : touch.cleaned_late;
+      const bool by = &slot == &touch.cleaned_by;
+      if (!slot || (by ? place[at(cleaning.step)] > place[at(*slot)]
+                       : place[at(cleaning.step)] < place[at(*slot)]))
+        slot = cleaning.step;
+    }
+    for (const Touch& earlier : process.touches)
+      if (same_item(earlier.item, touch.item) &&
+          plan.steps[at(earlier.step)].stage == plan.steps[at(touch.step)].stage)
+        touch.last_touch = earlier.step;
+    process.touches.push_back(touch);
+  }
+}
+
+std::vector<std::string> bare_words(std::string_view name) {
+  std::vector<std::string> words;
+  std::string word;
+  for (char c : lower_ascii(name) + " ") {
+    if (c != ' ' && c != '\t' && c != '\n' && c != '\r') {
+      word += c;
+      continue;
+    }
+    if (!word.empty() && word != "the" && word != "a" && word != "an") words.push_back(word);
+    word.clear();
+  }
+  return words;
+}
+
+}  // namespace
+
+std::vector<int> steps_of(const Plan& plan, Do what, int stage) {
+  std::vector<int> found;
+  for (int i = 0; i < count_of(plan); ++i)
+    if (plan.steps[at(i)].does == what && plan.steps[at(i)].stage == stage) found.push_back(i);
+  return found;
+}
+
+std::optional<int> first_step(const Plan& plan, Do what, int stage) {
+  const auto all = steps_of(plan, what, stage);
+  return all.empty() ? std::nullopt : std::optional(all.front());
+}
+
+std::optional<int> last_step(const Plan& plan, Do what, int stage) {
+  const auto all = steps_of(plan, what, stage);
+  return all.empty() ? std::nullopt : std::optional(all.back());
+}
+
+bool same_item(std::string_view a, std::string_view b) {
+  const auto left = bare_words(a);
+  const auto right = bare_words(b);
+  if (left.empty() || right.empty()) return left == right;
+  const auto& longer = left.size() >= right.size() ? left : right;
+  const auto& shorter = left.size() >= right.size() ? right : left;
+  return std::equal(shorter.rbegin(), shorter.rend(), longer.rbegin());
+}
+
+std::string step_label(const Plan& plan, int step) {
+  return "step " + std::to_string(step + 1) + ", " + plan.steps[at(step)].verb;
+}
+
+std::vector<Reversal> reversals(const Plan& plan, const Process& process, Do first, Do then,
+                                std::optional<Do> until, const std::vector<std::string>& items) {
+  auto named = [&](int step) {
+    if (items.empty()) return true;
+    const Step& s = plan.steps[at(step)];
+    for (const std::string& wanted : items)
+      for (const auto* list : {&s.items, &s.with})
+        for (const std::string& item : *list)
+          if (same_item(item, wanted)) return true;
+    return false;
+  };
+  std::vector<Reversal> found;
+  for (int stage = 0; stage < static_cast<int>(plan.stages.size()); ++stage) {
+    const auto thens = steps_of(plan, then, stage);
+    std::vector<int> firsts;
+    for (int step : steps_of(plan, first, stage))
+      if (named(step)) firsts.push_back(step);
+    if (until) {
+      const auto untils = steps_of(plan, *until, stage);
+      for (int f : firsts) {
+        const bool over = std::any_of(untils.begin(), untils.end(),
+                                      [&](int u) { return process.precedes(u, f); });
+        for (int t : thens)
+          if (!over && !process.precedes(f, t) &&
+              (process.precedes(t, f) || laid_together(process, f, t)))
+            found.push_back({f, t});
+      }
+      continue;
+    }
+    for (int t : thens) {
+      const bool kept = std::any_of(firsts.begin(), firsts.end(),
+                                    [&](int f) { return process.precedes(f, t); });
+      if (kept) continue;
+      for (int f : firsts) {
+        if (!process.precedes(t, f)) continue;
+        found.push_back({f, t});
+        break;
+      }
+    }
+  }
+  return found;
+}
+
+Process unfold(const Plan& plan) {
+  Process process;
+  for (int i = 0; i < count_of(plan); ++i)
+    if (!plan.steps[at(i)].does)
+      process.unknown.push_back(
+          {i, "do", plan.steps[at(i)].verb, nearest_verb(plan.steps[at(i)].verb)});
+  find_containers(plan, process);
+  process.dependencies = written_dependencies(plan, process);
+  break_loops(plan, process, process.dependencies);
+  close_over(plan, process);
+  add_trade_dependencies(plan, process);
+  find_missing(plan, process);
+  find_touches(plan, process);
+  return process;
+}
+
+}  // namespace starter

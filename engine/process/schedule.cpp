@@ -1,0 +1,118 @@
+#include "process/schedule.h"
+
+#include <algorithm>
+
+namespace starter {
+namespace {
+
+std::size_t at(int i) { return static_cast<std::size_t>(i); }
+
+/// Start and end of every step when each begins as soon as what it waits for is done.
+std::vector<StepTime> forward(const Process& process, const StepDurations& durations) {
+  const std::size_t count = durations.lasts.size();
+  std::vector<std::vector<int>> waits_for(count);
+  for (const Dependency& arrow : process.dependencies)
+    waits_for[at(arrow.to)].push_back(arrow.from);
+  std::vector<StepTime> times(count);
+  for (int step : process.order) {
+    Duration start;
+    for (int earlier : waits_for[at(step)])
+      start = std::max(start, times[at(earlier)].end + durations.then_waits[at(earlier)]);
+    times[at(step)] = {start, start + durations.lasts[at(step)]};
+  }
+  return times;
+}
+
+/// The latest each step may end for the whole to end at `finish`.
+std::vector<Duration> latest_ends(const Process& process, const StepDurations& durations,
+                                  Duration finish) {
+  const std::size_t count = durations.lasts.size();
+  std::vector<std::vector<int>> then(count);
+  for (const Dependency& arrow : process.dependencies) then[at(arrow.from)].push_back(arrow.to);
+  std::vector<Duration> ends(count, finish);
+  for (auto step = process.order.rbegin(); step != process.order.rend(); ++step)
+    for (int next : then[at(*step)])
+      ends[at(*step)] =
+          std::min(ends[at(*step)], ends[at(next)] - durations.lasts[at(next)] -
+                                        durations.then_waits[at(*step)]);
+  return ends;
+}
+
+bool is_handover(const Step& step) {
+  return step.does == Do::pitch_to_beer || step.does == Do::krausen_pitch;
+}
+
+/// The steps between the cold rest and the beer, which wait for brew day.
+std::vector<bool> brew_day_steps(const Plan& plan, const Process& process) {
+  std::vector<bool> tail(plan.steps.size(), false);
+  const int last_stage = static_cast<int>(plan.stages.size()) - 1;
+  const auto rest = last_step(plan, Do::crash, last_stage);
+  for (std::size_t i = 0; i < plan.steps.size(); ++i) {
+    const Step& step = plan.steps[i];
+    const bool brew_day = step.does && phase_of(*step.does) == Phase::brew_day;
+    tail[i] = rest ? process.precedes(*rest, static_cast<int>(i)) && step.does != Do::store
+                   : brew_day && step.stage == last_stage;
+  }
+  // What follows such a step is one too.
+  for (int step : process.order)
+    if (tail[at(step)])
+      for (std::size_t i = 0; i < plan.steps.size(); ++i)
+        if (process.precedes(step, static_cast<int>(i))) tail[i] = true;
+  return tail;
+}
+
+}  // namespace
+
+std::optional<LocalTime> yeast_due(const Plan& plan) {
+  if (plan.beer.yeast_due) return plan.beer.yeast_due;
+  if (plan.beer.brew_day) return *plan.beer.brew_day + brewing_takes;
+  return std::nullopt;
+}
+
+Schedule schedule(const Plan& plan, const Process& process, const StepDurations& durations) {
+  Schedule made;
+  made.times = forward(process, durations);
+  made.due = yeast_due(plan);
+  const std::size_t count = plan.steps.size();
+
+  // The yeast is ready when the last step that hands it to the beer ends, or the last step at all.
+  Duration ready;
+  bool handed_over = false;
+  for (std::size_t i = 0; i < count; ++i) {
+    if (!is_handover(plan.steps[i])) continue;
+    ready = std::max(ready, made.times[i].end);
+    handed_over = true;
+  }
+  if (!handed_over)
+    for (const StepTime& time : made.times) ready = std::max(ready, time.end);
+
+  made.critical.assign(count, false);
+  const auto ends = latest_ends(process, durations, ready);
+  for (std::size_t i = 0; i < count; ++i)
+    made.critical[i] = ends[i] - made.times[i].end < Duration::seconds(1) &&
+                       made.times[i].end <= ready;
+
+  if (made.due) made.latest_start = *made.due - ready;
+  if (plan.start) {
+    made.origin = plan.start;
+    if (made.due) made.slack = *made.due - (*plan.start + ready);
+  } else if (made.due) {
+    made.origin = made.latest_start;
+  }
+
+  if (made.slack && *made.slack > Duration::hours(0)) {
+    const auto tail = brew_day_steps(plan, process);
+    for (std::size_t i = 0; i < count; ++i) {
+      if (!tail[i]) continue;
+      made.times[i].start += *made.slack;
+      made.times[i].end += *made.slack;
+    }
+    // The cold rest takes the slack: it lasts until the first step that ends it.
+    const int last_stage = static_cast<int>(plan.stages.size()) - 1;
+    if (const auto rest = last_step(plan, Do::crash, last_stage))
+      made.times[at(*rest)].end += *made.slack;
+  }
+  return made;
+}
+
+}  // namespace starter
