@@ -8,6 +8,7 @@
 /// member wrote it is `Plan::wrote("/place/altitude")`.
 
 #include <map>
+#include <memory>
 #include <optional>
 #include <set>
 #include <string>
@@ -149,6 +150,7 @@ struct Plan {
 
   std::vector<Assumption> assumed;
   std::set<std::string> written;  ///< JSON pointers of every value the member wrote
+  std::shared_ptr<const std::string> source;  ///< the bytes it was read from
 
   /// Whether the member wrote the field at this JSON pointer.
   bool wrote(const std::string& pointer) const { return written.count(pointer) > 0; }

@@ -28,7 +28,8 @@ class LocalTime {
   std::int64_t minutes_ = 0;
 };
 
-/// Later by `d`, rounded to the nearest minute.
+/// Later by `d`, rounded to the nearest minute (half a minute: the later one) and held inside the
+/// years 1900 to 2200; a duration that is not a number gives the first minute of 1900.
 LocalTime operator+(LocalTime t, Duration d);
 LocalTime operator-(LocalTime t, Duration d);
 Duration operator-(LocalTime a, LocalTime b);
@@ -42,7 +43,8 @@ struct WrittenTime {
 /// Reads "2027-03-16" or "2027-03-16T18:00" (ISO 8601, a space also stands for the T).
 /// \return nothing when the text is not such a time, names a day that does not exist, has seconds
 ///         or a zone, or lies outside 1900 to 2200. `problem`, when given, then says why and
-///         `write` what to write instead.
+///         `write` what to write instead, never empty: one or two readable times joined by " or ".
+///         "24:00" is not a time; it is written as 00:00 of the next day.
 std::optional<WrittenTime> read_time(std::string_view text, std::string* problem = nullptr,
                                      std::string* write = nullptr);
 

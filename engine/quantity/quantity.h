@@ -260,9 +260,13 @@ constexpr TemperatureDifference operator/(Heat q, HeatCapacity c) {
 
 /// `using namespace starter::literals;` lets code read as a recipe does: 110_g, 1.15_L, 21_degC.
 namespace literals {
-#define STARTER_LITERAL(suffix, make)                                                       \
-  constexpr auto operator""_##suffix(long double v) { return make(static_cast<double>(v)); } \
-  constexpr auto operator""_##suffix(unsigned long long v) { return make(static_cast<double>(v)); }
+#define STARTER_LITERAL(suffix, make)                        \
+  constexpr auto operator""_##suffix(long double v) {        \
+    return make(static_cast<double>(v));                     \
+  }                                                          \
+  constexpr auto operator""_##suffix(unsigned long long v) { \
+    return make(static_cast<double>(v));                     \
+  }
 STARTER_LITERAL(g, Mass::grams)
 STARTER_LITERAL(kg, Mass::kilograms)
 STARTER_LITERAL(oz, Mass::ounces)

@@ -29,7 +29,7 @@ struct ReadProblem {
 template <class Q>
 class Read {
  public:
-  Read(Q value) : held_(value) {}                          // NOLINT(google-explicit-constructor)
+  Read(Q value) : held_(value) {}                           // NOLINT(google-explicit-constructor)
   Read(ReadProblem problem) : held_(std::move(problem)) {}  // NOLINT(google-explicit-constructor)
   explicit operator bool() const { return held_.index() == 0; }
   const Q& operator*() const { return std::get<0>(held_); }

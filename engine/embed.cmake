@@ -1,0 +1,49 @@
+# Lets a text file be part of a library, so that the engine needs no file system.
+#
+#   embed_text(TARGET FILE SYMBOL)
+#
+# adds to TARGET a source with `extern const std::string_view starter::SYMBOL`, which holds the bytes
+# of FILE (relative to the calling folder) and is made anew when FILE changes. The user declares it:
+#
+#   namespace starter { extern const std::string_view plan_schema_text; }
+#
+# Run as a script (cmake -P) the same file writes that source.
+
+if(CMAKE_SCRIPT_MODE_FILE STREQUAL CMAKE_CURRENT_LIST_FILE)
+  file(READ "${EMBED_FROM}" bytes HEX)
+  # Short literals side by side are one literal to every compiler, however long the file; each byte
+  # ends its own, since a hexadecimal escape would swallow a digit that follows it.
+  string(LENGTH "${bytes}" digits)
+  set(literals "")
+  set(at 0)
+  while(at LESS digits)
+    string(SUBSTRING "${bytes}" ${at} 96 piece)
+    string(REGEX REPLACE "(..)" "\\\\x\\1\"\"" piece "${piece}")
+    string(APPEND literals "    \"${piece}\"\n")
+    math(EXPR at "${at} + 96")
+  endwhile()
+  math(EXPR size "${digits} / 2")
+  file(WRITE "${EMBED_TO}"
+    "// Made from ${EMBED_NAME}; change that file.\n"
+    "#include <string_view>\n\n"
+    "namespace starter {\n"
+    "extern const std::string_view ${EMBED_SYMBOL};\n"
+    "const std::string_view ${EMBED_SYMBOL}(\n${literals}    \"\", ${size});\n"
+    "}  // namespace starter\n")
+  return()
+endif()
+
+set(EMBED_SCRIPT ${CMAKE_CURRENT_LIST_FILE})
+
+function(embed_text target file symbol)
+  set(source ${CMAKE_CURRENT_BINARY_DIR}/embedded/${symbol}.cpp)
+  set(text ${CMAKE_CURRENT_SOURCE_DIR}/${file})
+  add_custom_command(
+    OUTPUT ${source}
+    COMMAND ${CMAKE_COMMAND} -DEMBED_FROM=${text} -DEMBED_TO=${source} -DEMBED_NAME=${file}
+            -DEMBED_SYMBOL=${symbol} -P ${EMBED_SCRIPT}
+    DEPENDS ${text} ${EMBED_SCRIPT}
+    COMMENT "Embedding ${file}"
+    VERBATIM)
+  target_sources(${target} PRIVATE ${source})
+endfunction()

@@ -1,0 +1,128 @@
+#include "measures/measures.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "quantity/write.h"
+
+namespace starter {
+namespace {
+
+constexpr int digits = 6;
+
+std::string place_of(Of of, int stage) {
+  switch (of) {
+    case Of::stage: return "/stages/" + std::to_string(stage);
+    case Of::yeast: return "/yeast";
+    case Of::beer: return "/beer";
+    case Of::plan: return "";
+  }
+  return "";
+}
+
+/// Workings at every draw that differs from the likely one in a single unknown.
+struct Moved {
+  Unknown unknown;
+  Workings low;
+  Workings high;
+};
+
+std::vector<Moved> move_each(const Plan& plan, const Process& process) {
+  std::vector<Moved> all;
+  for (std::size_t u = 0; u < unknown_count; ++u) {
+    Draw low, high;
+    low.set(static_cast<Unknown>(u), -1);
+    high.set(static_cast<Unknown>(u), 1);
+    all.push_back({static_cast<Unknown>(u), work_out(plan, process, low),
+                   work_out(plan, process, high)});
+  }
+  return all;
+}
+
+void widen(Measure& measure, const MeasureKind& kind, const Plan& plan, const Process& process,
+           const std::vector<Moved>& moved) {
+  double up = 0, down = 0, most = 0;
+  for (const Moved& m : moved) {
+    const auto at_low = kind.value({plan, process, m.low}, measure.stage);
+    const auto at_high = kind.value({plan, process, m.high}, measure.stage);
+    const double a = at_low.value_or(measure.value) - measure.value;
+    const double b = at_high.value_or(measure.value) - measure.value;
+    const double rise = std::max({a, b, 0.0});
+    const double fall = std::max({-a, -b, 0.0});
+    up += rise * rise;
+    down += fall * fall;
+    if (rise + fall > most) {
+      most = rise + fall;
+      measure.widest = m.unknown;
+    }
+  }
+  measure.low = std::max(kind.least, measure.value - std::sqrt(down));
+  measure.high = std::min(kind.most, measure.value + std::sqrt(up));
+}
+
+}  // namespace
+
+std::vector<Measure> likely_measures(const Case& c) {
+  std::vector<Measure> all;
+  auto add = [&](const MeasureKind& kind, int stage) {
+    const auto value = kind.value(c, stage);
+    if (!value || !std::isfinite(*value)) return;
+    Measure made;
+    made.name = kind.name;
+    made.unit = kind.unit;
+    made.stage = stage;
+    made.of = place_of(kind.of, stage);
+    made.where = kind.where ? kind.where(c, stage) : made.of;
+    made.value = round_to_digits(std::clamp(*value, kind.least, kind.most), digits);
+    made.low = made.high = made.value;
+    all.push_back(std::move(made));
+  };
+  for (int stage = 0; stage < static_cast<int>(c.plan.stages.size()); ++stage)
+    for (const MeasureKind& kind : measure_kinds())
+      if (kind.of == Of::stage) add(kind, stage);
+  for (const MeasureKind& kind : measure_kinds())
+    if (kind.of != Of::stage) add(kind, -1);
+  return all;
+}
+
+std::vector<Measure> measure(const Plan& plan, const Process& process) {
+  const Workings likely = work_out(plan, process, Draw{});
+  const std::vector<Moved> moved = move_each(plan, process);
+  const Case c{plan, process, likely};
+  std::vector<Measure> all = likely_measures(c);
+  for (Measure& m : all) {
+    const MeasureKind& kind = *find_measure_kind(m.name);
+    widen(m, kind, plan, process, moved);
+    m.low = round_to_digits(m.low, digits);
+    m.high = round_to_digits(m.high, digits);
+    if (m.certain()) m.widest.reset();
+    m.how = kind.how(c, m.stage);
+  }
+  return all;
+}
+
+std::optional<double> likely_value(const MeasureKind& kind, const Plan& plan,
+                                   const Process& process, int stage) {
+  const Workings likely = work_out(plan, process, Draw{});
+  const auto value = kind.value({plan, process, likely}, stage);
+  if (!value || !std::isfinite(*value)) return std::nullopt;
+  return round_to_digits(std::clamp(*value, kind.least, kind.most), digits);
+}
+
+const Measure* find_measure(std::span<const Measure> measures, std::string_view name, int stage) {
+  const Measure* of_plan = nullptr;
+  for (const Measure& m : measures) {
+    if (m.name != name) continue;
+    if (m.stage == stage) return &m;
+    if (m.stage < 0) of_plan = &m;
+  }
+  return of_plan;
+}
+
+const MeasureKind* find_measure_kind(std::string_view name) {
+  for (const MeasureKind& kind : measure_kinds())
+    if (kind.name == name) return &kind;
+  return nullptr;
+}
+
+}  // namespace starter

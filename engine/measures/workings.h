@@ -1,0 +1,107 @@
+#pragma once
+
+/// \file
+/// A plan carried through the science, once, for one draw of the unknowns.
+///
+/// Every number here is a plain value: ranges come from carrying the plan through several draws
+/// (measures.h). A field is empty where the plan has no such thing (no chill step: no chill time).
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "measures/unknowns.h"
+#include "plan/model.h"
+#include "process/process.h"
+#include "process/schedule.h"
+#include "science/extract.h"
+
+namespace starter {
+
+/// A glass vessel meets something much hotter or colder.
+struct GlassMeeting {
+  std::string vessel;
+  Material material = Material::borosilicate_glass;
+  TemperatureDifference step;
+  int at_step = 0;
+  bool cooling = false;  ///< the glass is the hotter: the dangerous way
+};
+
+/// How one stage chills.
+struct ChillWorking {
+  int step = 0;
+  Temperature target;
+  Temperature starts_at;
+  Volume bath;
+  Temperature bath_starts;
+  Mass ice;
+  Temperature ice_from;
+  Conductance conductance;
+  HeatCapacity wort_and_vessel;
+  Temperature reaches;            ///< what bath and ice can reach
+  std::optional<Duration> time;   ///< to the target; empty when it is never reached
+  std::optional<Mass> ice_needed; ///< to reach the target; empty when no ice can
+  std::optional<Share> bath_fill; ///< empty when the step names no vessel for the bath
+  bool floats = false;
+};
+
+struct StageWorking {
+  science::Wort before_boil;
+  science::Wort wort;  ///< finished, cold
+  Volume volume;       ///< of `wort` at 20 °C
+  Plato gravity;
+  std::string boil_vessel;
+  std::optional<int> boil_step;
+  Duration boil_time;
+  Duration heating_time;
+  Temperature boils_at;
+  double pasteurisation_units = 0;
+  Share boiled_off;      ///< of the volume before the boil
+  Share boil_fill;
+  Volume grown_volume;   ///< wort plus what the stage before leaves in the vessel
+  Share growth_fill;
+  std::optional<GlassMeeting> glass;  ///< the hardest meeting of the stage
+  std::optional<ChillWorking> chill;
+  std::optional<Temperature> pitch_temperature;
+  std::optional<TemperatureDifference> pack_gap;
+  std::optional<Duration> wort_wait;
+  CellCount living_pitched;
+  CellDensity inoculation;
+  CellCount all_new;        ///< when the stage is given all the time it needs
+  Share grown;              ///< of them there at the end of the planned time
+  CellCount living_after;   ///< at the end of growth
+  CellCount handed_on;      ///< of these, what the next stage or the beer gets
+  Duration growth_needed;
+  bool decanted = false;
+};
+
+struct Workings {
+  std::vector<StageWorking> stages;
+  StepDurations durations;
+  Schedule times;
+  Duration pack_age;           ///< at the first pitch; assumed 30 days when the plan cannot tell
+  bool pack_age_known = false;
+  Share viability;
+  CellCount cells_available;
+  CellCount cells_needed;
+  CellCount cells_at_pitch;
+  Volume starter_volume;       ///< of the last stage, all of it
+  Volume into_beer;            ///< what of it goes into the beer, yeast included
+  std::optional<Duration> cold_time;     ///< hours of the cold rest within 1 K of its place
+  std::optional<Duration> crash_needed;
+  std::optional<TemperatureDifference> slurry_gap;
+  std::optional<Duration> slurry_age;
+  std::optional<Duration> warm_wait;
+  Plato beer_gravity_shift;
+};
+
+/// Carries the plan through the science.
+Workings work_out(const Plan& plan, const Process& process, const Draw& draw);
+
+/// The vessel the wort of a stage is in when this step begins.
+std::string vessel_at(const Plan& plan, const Process& process, int step);
+
+/// Whether the last stage's beer is poured off before the yeast goes on.
+bool decants(const Plan& plan, int stage);
+
+}  // namespace starter

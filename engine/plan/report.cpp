@@ -1,0 +1,28 @@
+#include "plan/report.h"
+
+#include <algorithm>
+#include <utility>
+
+namespace starter {
+
+void Report::add(std::string where, Position at, std::string says, std::string write) {
+  if (found_.size() >= most_told) {
+    ++untold_;
+    return;
+  }
+  found_.push_back(
+      {{std::move(where), at.line, std::move(says), std::move(write)}, at.offset});
+}
+
+std::vector<PlanError> Report::in_file_order() const {
+  auto sorted = found_;
+  std::stable_sort(sorted.begin(), sorted.end(),
+                   [](const Found& a, const Found& b) { return a.offset < b.offset; });
+  std::vector<PlanError> errors;
+  for (auto& found : sorted) errors.push_back(std::move(found.error));
+  if (untold_ > 0)
+    errors.push_back({"", 0, "there are " + std::to_string(untold_) + " more errors", ""});
+  return errors;
+}
+
+}  // namespace starter

@@ -1,0 +1,40 @@
+#pragma once
+
+/// \file
+/// What a rule finds in a plan.
+
+#include <nlohmann/json.hpp>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "measures/measures.h"
+#include "rules/rule.h"
+
+namespace starter {
+
+/// How sure: `certain` when the whole range breaks the rule, `likely` when the likely value does,
+/// `possible` when only an end of the range does (then it is told as a note).
+enum class Certainty { certain, likely, possible };
+std::string_view spelling(Certainty certainty);
+
+struct Fix {
+  std::string says;
+  nlohmann::ordered_json patch = nlohmann::ordered_json::array();  ///< RFC 6902; may be empty
+};
+
+struct Finding {
+  const Rule* rule = nullptr;
+  Severity severity = Severity::note;
+  Certainty certainty = Certainty::certain;
+  std::string where;  ///< JSON pointer
+  int stage = -1;
+  int step = -1;      ///< index of the step it is about, for sorting; −1 for none
+  std::string says;
+  std::string margin;   ///< "152 g/L; comfortable 80–110 g/L"; empty for rules without numbers
+  std::string narrow;   ///< which input would narrow the range; empty when certain
+  std::vector<Measure> numbers;
+  std::optional<Fix> fix;
+};
+
+}  // namespace starter

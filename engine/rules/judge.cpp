@@ -1,0 +1,229 @@
+#include "rules/judge.h"
+
+#include <algorithm>
+#include <cmath>
+#include <tuple>
+
+#include "rules/evaluate.h"
+#include "rules/fixes.h"
+#include "rules/message.h"
+
+namespace starter {
+namespace {
+
+std::size_t at(int i) { return static_cast<std::size_t>(i); }
+
+std::string bounds_text(const Bounds& bounds, const std::string& unit, UnitSystem units) {
+  if (bounds.low && bounds.high) return write_range(*bounds.low, *bounds.high, unit, units);
+  if (bounds.low) return "at least " + write_value(*bounds.low, unit, units);
+  if (bounds.high) return "at most " + write_value(*bounds.high, unit, units);
+  return "any";
+}
+
+std::string value_text(const Measure& m, UnitSystem units) {
+  const std::string likely = write_value(m.value, m.unit, units);
+  if (m.certain()) return likely;
+  const std::string range = write_range(m.low, m.high, m.unit, units);
+  // Ends that print like the value say nothing.
+  return range == likely ? likely : likely + " (" + range + ")";
+}
+
+std::string stage_text(const Plan& plan, int stage) {
+  return plan.stages.size() == 1 || stage < 0 ? "the starter"
+                                              : "stage " + std::to_string(stage + 1);
+}
+
+/// Fills the places of one spoken rule's messages.
+class Places {
+ public:
+  Places(const Spoken& s, const Plan& plan, std::span<const Measure> measures, UnitSystem units)
+      : s_(s), plan_(plan), measures_(measures), units_(units) {}
+
+  std::optional<std::string> operator()(std::string_view place) const {
+    if (auto text = own(place)) return text;
+    if (s_.fact)
+      if (const auto found = s_.fact->about.find(std::string(place));
+          found != s_.fact->about.end())
+        return found->second.empty() ? "none that is close" : found->second;
+    const bool range = place.size() > 6 && place.substr(place.size() - 6) == ".range";
+    const std::string_view name = range ? place.substr(0, place.size() - 6) : place;
+    if (const Measure* m = find_measure(measures_, name, s_.stage))
+      return range ? write_range(m->low, m->high, m->unit, units_)
+                   : write_value(m->value, m->unit, units_);
+    return std::nullopt;
+  }
+
+ private:
+  std::optional<std::string> own(std::string_view place) const {
+    if (place == "stage") return stage_text(plan_, s_.stage);
+    if (place == "stage_s") return stage_text(plan_, s_.stage) + "’s";
+    if (place == "step" && s_.step >= 0 && at(s_.step) < plan_.steps.size())
+      return step_label(plan_, s_.step);
+    if (s_.touch) {
+      if (place == "item") return s_.touch->item;
+      const auto cleaned = s_.touch->cleaned_by ? s_.touch->cleaned_by : s_.touch->cleaned_late;
+      if (place == "cleaned" && cleaned) return step_label(plan_, *cleaned);
+      if (place == "idle" && s_.idle) return write(*s_.idle, units_);
+    }
+    if (s_.reversal) {
+      if (place == "first") return step_label(plan_, s_.reversal->first);
+      if (place == "then") return step_label(plan_, s_.reversal->then);
+    }
+    if (!s_.measure) return std::nullopt;
+    if (place == "value") return value_text(*s_.measure, units_);
+    if (place == "likely") return write_value(s_.measure->value, s_.measure->unit, units_);
+    if (place == "comfortable") return bounds_text(s_.comfortable, s_.measure->unit, units_);
+    if (place == "beyond") return write_value(beyond(), s_.measure->unit, units_);
+    return std::nullopt;
+  }
+
+  double beyond() const {
+    const double v = s_.measure->value;
+    if (s_.comfortable.low && v < *s_.comfortable.low) return *s_.comfortable.low - v;
+    if (s_.comfortable.high && v > *s_.comfortable.high) return v - *s_.comfortable.high;
+    return 0;
+  }
+
+  const Spoken& s_;
+  const Plan& plan_;
+  std::span<const Measure> measures_;
+  UnitSystem units_;
+};
+
+std::string message_of(const Spoken& s) {
+  if (s.message == "low" && s.measure && !s.against) return s.rule->low;
+  if (s.message == "high" && s.measure && !s.against) return s.rule->high;
+  const auto found = s.rule->says.find(s.message);
+  return found != s.rule->says.end() ? found->second : "";
+}
+
+std::string margin_of(const Spoken& s, UnitSystem units) {
+  if (!s.measure) return "";
+  if (s.against)
+    return write_value(s.measure->value, s.measure->unit, units) + " against " +
+           value_text(*s.against, units);
+  return value_text(*s.measure, units) + "; comfortable " +
+         bounds_text(s.comfortable, s.measure->unit, units);
+}
+
+std::vector<Measure> numbers_of(const Spoken& s, std::span<const Measure> measures,
+                                const std::string& message) {
+  std::vector<Measure> numbers;
+  auto add = [&](const Measure* m) {
+    if (m && std::none_of(numbers.begin(), numbers.end(), [&](const Measure& had) {
+          return had.name == m->name && had.stage == m->stage;
+        }))
+      numbers.push_back(*m);
+  };
+  add(s.measure);
+  add(s.against);
+  for (std::string place : places_in(message)) {
+    if (const auto dot = place.rfind(".range"); dot != std::string::npos) place.resize(dot);
+    add(find_measure(measures, place, s.stage));
+  }
+  return numbers;
+}
+
+/// What the rule looks at, as a function of the plan, for the solver.
+std::function<std::optional<double>(const Plan&)> number_of(const Spoken& s,
+                                                            const Process& process) {
+  if (!s.measure) return {};
+  const MeasureKind* first = find_measure_kind(s.measure->name);
+  const int stage = s.measure->stage;
+  if (!s.against)
+    return [first, stage, &process](const Plan& plan) {
+      return likely_value(*first, plan, process, stage);
+    };
+  const MeasureKind* second = find_measure_kind(s.against->name);
+  const int other = s.against->stage;
+  const Rule* rule = s.rule;
+  return [=, &process](const Plan& plan) -> std::optional<double> {
+    const auto a = likely_value(*first, plan, process, stage);
+    const auto b = likely_value(*second, plan, process, other);
+    if (!a || !b) return std::nullopt;
+    return gap_between(*rule, *a, *b);
+  };
+}
+
+/// Where a finding stands among the steps, for sorting.
+int step_for_sorting(const Plan& plan, const Finding& f) {
+  if (f.step >= 0) return f.step;
+  constexpr std::string_view steps = "/steps/";
+  if (f.where.rfind(steps, 0) == 0) return std::atoi(f.where.c_str() + steps.size());
+  if (f.stage >= 0)
+    for (std::size_t i = 0; i < plan.steps.size(); ++i)
+      if (plan.steps[i].stage == f.stage) return static_cast<int>(i);
+  return static_cast<int>(plan.steps.size());
+}
+
+}  // namespace
+
+std::string_view spelling(Certainty certainty) {
+  switch (certainty) {
+    case Certainty::certain: return "certain";
+    case Certainty::likely: return "likely";
+    case Certainty::possible: return "possible";
+  }
+  return "";
+}
+
+std::vector<Verdict> quick_verdicts(const Plan& plan, std::span<const Rule> rules) {
+  const Process process = unfold(plan);
+  const Workings workings = work_out(plan, process, Draw{});
+  const Case c{plan, process, workings};
+  const auto measures = likely_measures(c);
+  const auto facts = facts_of(c);
+  std::vector<Verdict> verdicts;
+  for (const Spoken& s : evaluate(rules, {plan, process, workings.times, measures, facts}))
+    verdicts.push_back({s.rule, s.severity, s.where, s.stage});
+  return verdicts;
+}
+
+Judgement judge(Plan plan, std::span<const Rule> rules, const JudgeOptions& options) {
+  Judgement j;
+  j.plan = std::move(plan);
+  j.process = unfold(j.plan);
+  j.workings = work_out(j.plan, j.process, Draw{});
+  j.measures = measure(j.plan, j.process);
+  j.facts = facts_of({j.plan, j.process, j.workings});
+  const Evidence evidence{j.plan, j.process, j.workings.times, j.measures, j.facts};
+  const std::vector<Spoken> spoken = evaluate(rules, evidence);
+  std::vector<Verdict> verdicts;
+  if (options.fixes && !spoken.empty()) verdicts = quick_verdicts(j.plan, rules);
+
+  for (const Spoken& s : spoken) {
+    const Places places(s, j.plan, j.measures, options.units);
+    const std::string message = message_of(s);
+    Finding f;
+    f.rule = s.rule;
+    f.severity = s.severity;
+    f.certainty = s.certainty;
+    f.where = s.where;
+    f.stage = s.stage;
+    f.step = s.step;
+    f.says = fill_places(message, places);
+    f.margin = margin_of(s, options.units);
+    f.numbers = numbers_of(s, j.measures, message);
+    if (s.certainty != Certainty::certain && s.measure && s.measure->widest)
+      f.narrow = std::string(text_of(*s.measure->widest).narrow);
+    if (options.fixes && s.certainty != Certainty::possible)
+      f.fix = work_out_fix({j.plan, j.process, rules, verdicts, *s.rule, s.stage,
+                            number_of(s, j.process), s.comfortable, s.fact, s.touch,
+                            s.reversal ? &*s.reversal : nullptr, places, options.units});
+    j.findings.push_back(std::move(f));
+  }
+  std::stable_sort(j.findings.begin(), j.findings.end(), [&](const Finding& a, const Finding& b) {
+    return std::tuple(-static_cast<int>(a.severity), step_for_sorting(j.plan, a)) <
+           std::tuple(-static_cast<int>(b.severity), step_for_sorting(j.plan, b));
+  });
+  return j;
+}
+
+std::optional<Severity> worst(const std::vector<Finding>& findings) {
+  std::optional<Severity> found;
+  for (const Finding& f : findings)
+    if (!found || f.severity > *found) found = f.severity;
+  return found;
+}
+
+}  // namespace starter
