@@ -9,8 +9,31 @@
 #
 # Run as a script (cmake -P) the same file writes that source.
 
+#   join_json(OUTPUT FILES...)
+#
+# writes one JSON array of the JSON documents in FILES (relative to the calling folder).
+
+if(CMAKE_SCRIPT_MODE_FILE STREQUAL CMAKE_CURRENT_LIST_FILE AND JOIN_TO)
+  file(STRINGS "${JOIN_LIST}" files)
+  set(joined "")
+  foreach(file IN LISTS files)
+    file(READ "${file}" bytes HEX)
+    if(joined)
+      string(APPEND joined "2c0a")  # a comma and a new line
+    endif()
+    string(APPEND joined "${bytes}")
+  endforeach()
+  # Text with semicolons and brackets does not survive CMake lists; hexadecimal digits do.
+  file(WRITE "${JOIN_TO}.hex" "5b${joined}5d")
+  return()
+endif()
+
 if(CMAKE_SCRIPT_MODE_FILE STREQUAL CMAKE_CURRENT_LIST_FILE)
-  file(READ "${EMBED_FROM}" bytes HEX)
+  if(EMBED_FROM MATCHES "[.]hex$")
+    file(READ "${EMBED_FROM}" bytes)
+  else()
+    file(READ "${EMBED_FROM}" bytes HEX)
+  endif()
   # Short literals side by side are one literal to every compiler, however long the file; each byte
   # ends its own, since a hexadecimal escape would swallow a digit that follows it.
   string(LENGTH "${bytes}" digits)
@@ -37,7 +60,7 @@ set(EMBED_SCRIPT ${CMAKE_CURRENT_LIST_FILE})
 
 function(embed_text target file symbol)
   set(source ${CMAKE_CURRENT_BINARY_DIR}/embedded/${symbol}.cpp)
-  set(text ${CMAKE_CURRENT_SOURCE_DIR}/${file})
+  cmake_path(ABSOLUTE_PATH file BASE_DIRECTORY ${CMAKE_CURRENT_SOURCE_DIR} OUTPUT_VARIABLE text)
   add_custom_command(
     OUTPUT ${source}
     COMMAND ${CMAKE_COMMAND} -DEMBED_FROM=${text} -DEMBED_TO=${source} -DEMBED_NAME=${file}
@@ -46,4 +69,20 @@ function(embed_text target file symbol)
     COMMENT "Embedding ${file}"
     VERBATIM)
   target_sources(${target} PRIVATE ${source})
+endfunction()
+
+function(join_json output)
+  set(files "")
+  foreach(file IN LISTS ARGN)
+    cmake_path(ABSOLUTE_PATH file BASE_DIRECTORY ${CMAKE_CURRENT_SOURCE_DIR})
+    list(APPEND files ${file})
+  endforeach()
+  list(JOIN files "\n" lines)
+  file(CONFIGURE OUTPUT ${output}.list CONTENT "${lines}\n")
+  add_custom_command(
+    OUTPUT ${output}.hex
+    COMMAND ${CMAKE_COMMAND} -DJOIN_TO=${output} -DJOIN_LIST=${output}.list -P ${EMBED_SCRIPT}
+    DEPENDS ${files} ${EMBED_SCRIPT}
+    COMMENT "Joining ${output}"
+    VERBATIM)
 endfunction()

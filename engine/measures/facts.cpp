@@ -9,17 +9,14 @@ namespace {
 
 using namespace literals;
 
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
+std::size_t at(int i) {
+  return static_cast<std::size_t>(i);
+}
 
 constexpr std::string_view strength_values[] = {"extract", "gravity"};
 constexpr std::string_view boil_vessel_values[] = {
-    "fine",
-    "soda-lime on heat",
-    "plastic on heat",
-    "glass on bare coil",
-    "glass on gas",
-    "does not heat by induction",
-    "heat not stated"};
+    "fine",         "soda-lime on heat",          "plastic on heat", "glass on bare coil",
+    "glass on gas", "does not heat by induction", "heat not stated"};
 constexpr std::string_view glass_values[] = {"borosilicate glass", "soda-lime glass"};
 constexpr std::string_view boil_values[] = {"boiled", "never boiled"};
 constexpr std::string_view seal_values[] = {"open", "sealed over the boil", "sealed while hot",
@@ -166,8 +163,7 @@ class Gatherer {
     const bool glass = vessel.material == Material::borosilicate_glass;
     if (glass && *heat == HeatSource::electric_coil && !vessel.coil_allowed)
       return "glass on bare coil";
-    if (*heat == HeatSource::induction &&
-        (glass || vessel.material == Material::aluminium))
+    if (*heat == HeatSource::induction && (glass || vessel.material == Material::aluminium))
       return "does not heat by induction";
     if (glass && *heat == HeatSource::gas) return "glass on gas";
     return "fine";
@@ -176,8 +172,8 @@ class Gatherer {
   void glass(int s) {
     const auto& meeting = working(s).glass;
     if (!meeting) return;
-    Fact& fact = add("glass_kind", std::string(spelling(meeting->material)),
-                     path(meeting->at_step), s, meeting->at_step);
+    Fact& fact = add("glass_kind", std::string(spelling(meeting->material)), path(meeting->at_step),
+                     s, meeting->at_step);
     fact.about["vessel"] = meeting->vessel;
     fact.about["with"] = meeting->cooling ? "cold water" : "boiling wort";
   }
@@ -228,8 +224,7 @@ class Gatherer {
     const auto boil = first_step(c_.plan, Do::boil, s);
     std::optional<int> kept;
     for (int i : steps_of(c_.plan, Do::store, s))
-      if ((!pitch || c_.process.precedes(i, *pitch)) &&
-          (!boil || c_.process.precedes(*boil, i)))
+      if ((!pitch || c_.process.precedes(i, *pitch)) && (!boil || c_.process.precedes(*boil, i)))
         kept = i;
     if (!kept) {
       const bool waits = working(s).wort_wait && *working(s).wort_wait > Duration::hours(0);
@@ -238,14 +233,19 @@ class Gatherer {
       // Minutes between chilling and pitching are part of the work, not storage.
       const bool long_wait = waits && *working(s).wort_wait > Duration::hours(1);
       add("wort_storage",
-          !waits ? "none" : tight && long_wait ? "sealed and warm" : "covered and warm",
+          !waits               ? "none"
+          : tight && long_wait ? "sealed and warm"
+                               : "covered and warm",
           pitch ? path(*pitch) : stage_path(s), s, pitch.value_or(-1));
       return;
     }
     const Temperature place = step(*kept).at.value_or(c_.plan.place.room);
     const auto on = cover_at(s, *kept);
     const bool tight = step(*kept).sealed || (on && step(*on).sealed);
-    add("wort_storage", place <= 5_degC ? "cold" : tight ? "sealed and warm" : "covered and warm",
+    add("wort_storage",
+        place <= 5_degC ? "cold"
+        : tight         ? "sealed and warm"
+                        : "covered and warm",
         path(*kept), s, *kept);
   }
 
@@ -324,12 +324,11 @@ class Gatherer {
     const auto decant = first_step(c_.plan, Do::decant, last);
     const int i = krausen.value_or(decant.value_or(handover.value_or(-1)));
     // Below a fiftieth of the batch nothing is gained by pouring beer off.
-    std::string value = krausen && !decant ? (share > 0.1 ? "large and pitched whole"
-                                                           : "krausen pitch")
-                        : decant           ? (share < 0.02 ? "tiny and active, decanted"
-                                                           : "decanted")
-                        : share > 0.05     ? "large and pitched whole"
-                                           : "small and pitched whole";
+    std::string value = krausen && !decant
+                            ? (share > 0.1 ? "large and pitched whole" : "krausen pitch")
+                        : decant       ? (share < 0.02 ? "tiny and active, decanted" : "decanted")
+                        : share > 0.05 ? "large and pitched whole"
+                                       : "small and pitched whole";
     add("decant_choice", value, i >= 0 ? path(i) : "/steps", -1, i);
   }
 
@@ -393,9 +392,13 @@ class Gatherer {
 
 }  // namespace
 
-std::span<const FactKind> fact_kinds() { return kinds; }
+std::span<const FactKind> fact_kinds() {
+  return kinds;
+}
 
-std::vector<Fact> facts_of(const Case& c) { return Gatherer(c).all(); }
+std::vector<Fact> facts_of(const Case& c) {
+  return Gatherer(c).all();
+}
 
 const Fact* find_fact(std::span<const Fact> facts, std::string_view name, int stage) {
   const Fact* of_plan = nullptr;

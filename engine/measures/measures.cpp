@@ -12,10 +12,14 @@ constexpr int digits = 6;
 
 std::string place_of(Of of, int stage) {
   switch (of) {
-    case Of::stage: return "/stages/" + std::to_string(stage);
-    case Of::yeast: return "/yeast";
-    case Of::beer: return "/beer";
-    case Of::plan: return "";
+    case Of::stage:
+      return "/stages/" + std::to_string(stage);
+    case Of::yeast:
+      return "/yeast";
+    case Of::beer:
+      return "/beer";
+    case Of::plan:
+      return "";
   }
   return "";
 }
@@ -33,8 +37,8 @@ std::vector<Moved> move_each(const Plan& plan, const Process& process) {
     Draw low, high;
     low.set(static_cast<Unknown>(u), -1);
     high.set(static_cast<Unknown>(u), 1);
-    all.push_back({static_cast<Unknown>(u), work_out(plan, process, low),
-                   work_out(plan, process, high)});
+    all.push_back(
+        {static_cast<Unknown>(u), work_out(plan, process, low), work_out(plan, process, high)});
   }
   return all;
 }
@@ -60,9 +64,8 @@ void widen(Measure& measure, const MeasureKind& kind, const Plan& plan, const Pr
   measure.high = std::min(kind.most, measure.value + std::sqrt(up));
 }
 
-}  // namespace
-
-std::vector<Measure> likely_measures(const Case& c) {
+/// All measures at one draw, as computed.
+std::vector<Measure> unrounded(const Case& c) {
   std::vector<Measure> all;
   auto add = [&](const MeasureKind& kind, int stage) {
     const auto value = kind.value(c, stage);
@@ -73,8 +76,7 @@ std::vector<Measure> likely_measures(const Case& c) {
     made.stage = stage;
     made.of = place_of(kind.of, stage);
     made.where = kind.where ? kind.where(c, stage) : made.of;
-    made.value = round_to_digits(std::clamp(*value, kind.least, kind.most), digits);
-    made.low = made.high = made.value;
+    made.value = made.low = made.high = std::clamp(*value, kind.least, kind.most);
     all.push_back(std::move(made));
   };
   for (int stage = 0; stage < static_cast<int>(c.plan.stages.size()); ++stage)
@@ -85,17 +87,30 @@ std::vector<Measure> likely_measures(const Case& c) {
   return all;
 }
 
+void round(Measure& m) {
+  m.value = round_to_digits(m.value, digits);
+  m.low = round_to_digits(m.low, digits);
+  m.high = round_to_digits(m.high, digits);
+  if (m.certain()) m.widest.reset();
+}
+
+}  // namespace
+
+std::vector<Measure> likely_measures(const Case& c) {
+  std::vector<Measure> all = unrounded(c);
+  for (Measure& m : all) round(m);
+  return all;
+}
+
 std::vector<Measure> measure(const Plan& plan, const Process& process) {
   const Workings likely = work_out(plan, process, Draw{});
   const std::vector<Moved> moved = move_each(plan, process);
   const Case c{plan, process, likely};
-  std::vector<Measure> all = likely_measures(c);
+  std::vector<Measure> all = unrounded(c);
   for (Measure& m : all) {
     const MeasureKind& kind = *find_measure_kind(m.name);
     widen(m, kind, plan, process, moved);
-    m.low = round_to_digits(m.low, digits);
-    m.high = round_to_digits(m.high, digits);
-    if (m.certain()) m.widest.reset();
+    round(m);
     m.how = kind.how(c, m.stage);
   }
   return all;

@@ -3,9 +3,9 @@
 /// \file
 /// The register of named measures: what a plan comes to, in numbers, with ranges and their making.
 ///
-/// Adding a measure is adding a row to the table in register.cpp; the names are part of the contract
-/// of the plan's JSON output. Units are always metric and one of: g, kg, L, °C, K, min, h, d, billion,
-/// million/mL, °P, g/L, PU, %, m, ratio.
+/// Adding a measure is adding a row to the table in register.cpp; the names are part of the
+/// contract of the plan's JSON output. Units are always metric and one of: g, kg, L, °C, K, min, h,
+/// d, billion, million/mL, °P, g/L, PU, %, m, ratio.
 
 #include <optional>
 #include <span>
@@ -32,7 +32,7 @@ struct MeasureKind {
   std::string_view unit;
   std::string_view title;  ///< for people: "finished wort", "cells needed"
   Of of = Of::stage;
-  double least = 0;        ///< ends of a range are kept inside these
+  double least = 0;  ///< ends of a range are kept inside these
   double most = 0;
   /// The value; nothing where the plan has no such thing.
   std::optional<double> (*value)(const Case&, int stage) = nullptr;
@@ -47,15 +47,15 @@ const MeasureKind* find_measure_kind(std::string_view name);
 
 struct Measure {
   std::string name;
-  std::string of;   ///< JSON pointer of the part of the plan it belongs to
-  int stage = -1;   ///< index of the stage, or −1
+  std::string of;  ///< JSON pointer of the part of the plan it belongs to
+  int stage = -1;  ///< index of the stage, or −1
   double value = 0;
   double low = 0;
   double high = 0;
   std::string unit;
   std::string how;
-  std::string where;               ///< JSON pointer that a finding about it points at
-  std::optional<Unknown> widest;   ///< the unknown that moves it most; nothing when it is certain
+  std::string where;              ///< JSON pointer that a finding about it points at
+  std::optional<Unknown> widest;  ///< the unknown that moves it most; nothing when it is certain
 
   bool certain() const { return low == high; }
 };
@@ -64,7 +64,8 @@ struct Measure {
 /// register, stage by stage.
 std::vector<Measure> measure(const Plan& plan, const Process& process);
 
-/// All measures at the likely draw only: no ranges and no `how`. For judging a changed plan quickly.
+/// All measures at the likely draw only: no ranges and no `how`. For judging a changed plan
+/// quickly.
 std::vector<Measure> likely_measures(const Case& c);
 
 /// One measure at the likely draw only, rounded; for solving fixes.

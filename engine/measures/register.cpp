@@ -24,7 +24,9 @@ const StageWorking& of(const Case& c, int stage) {
 const Stage& planned(const Case& c, int stage) {
   return c.plan.stages[static_cast<std::size_t>(stage)];
 }
-int last_stage(const Case& c) { return static_cast<int>(c.plan.stages.size()) - 1; }
+int last_stage(const Case& c) {
+  return static_cast<int>(c.plan.stages.size()) - 1;
+}
 
 std::string stage_at(int stage, const char* rest) {
   return "/stages/" + std::to_string(stage) + rest;
@@ -43,7 +45,9 @@ template <class Q>
 std::string w(const Q& quantity) {
   return write(quantity, metric);
 }
-std::string degP(Plato p) { return w(p); }
+std::string degP(Plato p) {
+  return w(p);
+}
 
 // --- wort -------------------------------------------------------------------------------------
 
@@ -51,20 +55,27 @@ Value extract_mass(const Case& c, int s) {
   if (planned(c, s).extract_kind == ExtractKind::wort) return std::nullopt;
   return planned(c, s).extract_mass.grams();
 }
-std::string extract_mass_how(const Case&, int) { return "as written in the plan"; }
-std::string at_extract(const Case&, int s) { return stage_at(s, "/extract"); }
-
-Value wort_volume(const Case& c, int s) { return of(c, s).volume.litres(); }
-std::string wort_volume_how(const Case& c, int s) {
-  const StageWorking& x = of(c, s);
-  return fmt::format("{} water and {} dissolved extract make {}; {} boil off, which leaves {} cold",
-                     w(planned(c, s).water), w(x.before_boil.extract),
-                     w(science::volume(x.before_boil)),
-                     w(Volume::litres(x.before_boil.water.kilograms() - x.wort.water.kilograms())),
-                     w(x.volume));
+std::string extract_mass_how(const Case&, int) {
+  return "as written in the plan";
+}
+std::string at_extract(const Case&, int s) {
+  return stage_at(s, "/extract");
 }
 
-Value wort_gravity(const Case& c, int s) { return of(c, s).gravity.degrees(); }
+Value wort_volume(const Case& c, int s) {
+  return of(c, s).volume.litres();
+}
+std::string wort_volume_how(const Case& c, int s) {
+  const StageWorking& x = of(c, s);
+  return fmt::format(
+      "{} water and {} dissolved extract make {}; {} boil off, which leaves {} cold",
+      w(planned(c, s).water), w(x.before_boil.extract), w(science::volume(x.before_boil)),
+      w(Volume::litres(x.before_boil.water.kilograms() - x.wort.water.kilograms())), w(x.volume));
+}
+
+Value wort_gravity(const Case& c, int s) {
+  return of(c, s).gravity.degrees();
+}
 std::string wort_gravity_how(const Case& c, int s) {
   const StageWorking& x = of(c, s);
   return fmt::format("{} extract in {} of wort, {}", w(x.wort.extract), w(science::mass(x.wort)),
@@ -89,7 +100,9 @@ Value stated_gravity(const Case& c, int s) {
   if (!stage.gravity || stage.extract_kind == ExtractKind::wort) return std::nullopt;
   return science::plato(*stage.gravity).degrees();
 }
-std::string as_stated(const Case&, int) { return "as stated in the plan"; }
+std::string as_stated(const Case&, int) {
+  return "as stated in the plan";
+}
 
 Value measured_volume(const Case& c, int s) {
   const Readings& read = planned(c, s).measured;
@@ -105,18 +118,16 @@ std::string measured_volume_how(const Case& c, int s) {
 Value measured_gravity(const Case& c, int s) {
   const Readings& read = planned(c, s).measured;
   if (!read.gravity) return std::nullopt;
-  if (read.gravity->scale == Gravity::Scale::plato && !read.gravity_at)
-    return read.gravity->value;
+  if (read.gravity->scale == Gravity::Scale::plato && !read.gravity_at) return read.gravity->value;
   const Temperature at = read.gravity_at.value_or(Temperature::celsius(20));
   return science::plato(science::hydrometer_at_20C(science::sg(*read.gravity), at)).degrees();
 }
 std::string measured_gravity_how(const Case& c, int s) {
   const Readings& read = planned(c, s).measured;
   const Temperature at = read.gravity_at.value_or(Temperature::celsius(20));
-  return fmt::format("{} as read at {}, corrected to 20 °C{}", w(*read.gravity), w(at),
-                     science::hydrometer_trusted(at)
-                         ? ""
-                         : "; above 40 °C the correction cannot be trusted");
+  return fmt::format(
+      "{} as read at {}, corrected to 20 °C{}", w(*read.gravity), w(at),
+      science::hydrometer_trusted(at) ? "" : "; above 40 °C the correction cannot be trusted");
 }
 Value measured_cells(const Case& c, int s) {
   const auto& cells = planned(c, s).measured.cells;
@@ -134,14 +145,24 @@ std::string count_error_how(const Case& c, int s) {
   return fmt::format("one standard error, 1/√N for {} cells looked at{}", counted.value_or(300),
                      counted ? "" : " (assumed)");
 }
-std::string at_measured(const Case&, int s) { return stage_at(s, "/measured"); }
-std::string at_wort_volume(const Case&, int s) { return stage_at(s, "/wort_volume"); }
-std::string at_gravity(const Case&, int s) { return stage_at(s, "/gravity"); }
+std::string at_measured(const Case&, int s) {
+  return stage_at(s, "/measured");
+}
+std::string at_wort_volume(const Case&, int s) {
+  return stage_at(s, "/wort_volume");
+}
+std::string at_gravity(const Case&, int s) {
+  return stage_at(s, "/gravity");
+}
 
 // --- boil -------------------------------------------------------------------------------------
 
-bool boils(const Case& c, int s) { return of(c, s).boil_step.has_value(); }
-std::string at_boil(const Case& c, int s) { return step_of(c, Do::boil, s); }
+bool boils(const Case& c, int s) {
+  return of(c, s).boil_step.has_value();
+}
+std::string at_boil(const Case& c, int s) {
+  return step_of(c, Do::boil, s);
+}
 
 Value boil_time(const Case& c, int s) {
   return boils(c, s) ? Value(of(c, s).boil_time.minutes()) : std::nullopt;
@@ -173,10 +194,9 @@ Value boil_off(const Case& c, int s) {
 }
 std::string boil_off_how(const Case& c, int s) {
   const StageWorking& x = of(c, s);
-  const Volume lost =
-      Volume::litres(x.before_boil.water.kilograms() - x.wort.water.kilograms());
-  return fmt::format("{} of {} leave as steam in {}{}", w(lost),
-                     w(science::volume(x.before_boil)), w(x.boil_time),
+  const Volume lost = Volume::litres(x.before_boil.water.kilograms() - x.wort.water.kilograms());
+  return fmt::format("{} of {} leave as steam in {}{}", w(lost), w(science::volume(x.before_boil)),
+                     w(x.boil_time),
                      planned(c, s).boil_off ? ", as you state" : ", by the kind of vessel");
 }
 Value boil_fill(const Case& c, int s) {
@@ -192,12 +212,16 @@ std::string at_boil_vessel(const Case& c, int s) {
   return at_boil(c, s);
 }
 
-Value growth_fill(const Case& c, int s) { return of(c, s).growth_fill.ratio(); }
+Value growth_fill(const Case& c, int s) {
+  return of(c, s).growth_fill.ratio();
+}
 std::string growth_fill_how(const Case& c, int s) {
   return fmt::format("{} growing over the {} of “{}”", w(of(c, s).grown_volume),
                      w(c.plan.vessel_of(planned(c, s)).capacity), planned(c, s).vessel);
 }
-std::string at_vessel(const Case&, int s) { return stage_at(s, "/vessel"); }
+std::string at_vessel(const Case&, int s) {
+  return stage_at(s, "/vessel");
+}
 
 Value glass_shock(const Case& c, int s) {
   return of(c, s).glass ? Value(of(c, s).glass->step.kelvins()) : std::nullopt;
@@ -208,8 +232,7 @@ std::string glass_shock_how(const Case& c, int s) {
                      g.cooling ? "hot, meets cold water" : "cold, meets hot wort", g.at_step + 1);
 }
 std::string at_glass(const Case& c, int s) {
-  return of(c, s).glass ? step_at(c, of(c, s).glass->at_step, stage_at(s, ""))
-                        : stage_at(s, "");
+  return of(c, s).glass ? step_at(c, of(c, s).glass->at_step, stage_at(s, "")) : stage_at(s, "");
 }
 
 // --- chill ------------------------------------------------------------------------------------
@@ -217,12 +240,16 @@ std::string at_glass(const Case& c, int s) {
 const ChillWorking* chill(const Case& c, int s) {
   return of(c, s).chill ? &*of(c, s).chill : nullptr;
 }
-std::string at_chill(const Case& c, int s) { return step_of(c, Do::chill, s); }
+std::string at_chill(const Case& c, int s) {
+  return step_of(c, Do::chill, s);
+}
 
 Value chill_target(const Case& c, int s) {
   return chill(c, s) ? Value(chill(c, s)->target.celsius()) : std::nullopt;
 }
-std::string chill_target_how(const Case&, int) { return "where the chilling is meant to stop"; }
+std::string chill_target_how(const Case&, int) {
+  return "where the chilling is meant to stop";
+}
 Value bath_equilibrium(const Case& c, int s) {
   return chill(c, s) ? Value(chill(c, s)->reaches.celsius()) : std::nullopt;
 }
@@ -249,8 +276,7 @@ Value chill_time(const Case& c, int s) {
 std::string chill_time_how(const Case& c, int s) {
   const ChillWorking& x = *chill(c, s);
   return fmt::format("two bodies exchanging {} W/K from {} to {}{}",
-                     write_number(x.conductance.watts_per_kelvin(), 2), w(x.starts_at),
-                     w(x.target),
+                     write_number(x.conductance.watts_per_kelvin(), 2), w(x.starts_at), w(x.target),
                      x.ice > Mass::grams(0) ? "; ice goes in at " + w(x.ice_from) : "");
 }
 Value ice_needed(const Case& c, int s) {
@@ -277,13 +303,16 @@ Value bath_fill(const Case& c, int s) {
 }
 std::string bath_fill_how(const Case& c, int s) {
   const ChillWorking& x = *chill(c, s);
-  return fmt::format("{} of water, {} of ice and what the vessel displaces, over the tub's capacity",
-                     w(x.bath), w(x.ice));
+  return fmt::format(
+      "{} of water, {} of ice and what the vessel displaces, over the tub's capacity", w(x.bath),
+      w(x.ice));
 }
 
 // --- yeast meets wort -------------------------------------------------------------------------
 
-std::string at_pitch(const Case& c, int s) { return step_of(c, Do::pitch, s); }
+std::string at_pitch(const Case& c, int s) {
+  return step_of(c, Do::pitch, s);
+}
 
 Value pitch_temperature(const Case& c, int s) {
   const auto& t = of(c, s).pitch_temperature;
@@ -303,12 +332,16 @@ std::string pack_gap_how(const Case& c, int) {
   return fmt::format("the pack after {} out of the {} fridge, against the wort",
                      w(c.plan.yeast.out_of_fridge), w(c.plan.place.fridge));
 }
-std::string at_out_of_fridge(const Case&, int) { return "/yeast/out_of_fridge"; }
+std::string at_out_of_fridge(const Case&, int) {
+  return "/yeast/out_of_fridge";
+}
 Value wort_wait(const Case& c, int s) {
   const auto& wait = of(c, s).wort_wait;
   return wait ? Value(wait->hours()) : std::nullopt;
 }
-std::string wort_wait_how(const Case&, int) { return "from the end of chilling to the yeast"; }
+std::string wort_wait_how(const Case&, int) {
+  return "from the end of chilling to the yeast";
+}
 
 Value inoculation_rate(const Case& c, int s) {
   return of(c, s).inoculation.million_per_mL();
@@ -331,7 +364,9 @@ std::string cells_grown_how(const Case& c, int s) {
                                                  : spelling(planned(c, s).agitation),
       w(x.all_new), w(x.grown), w(planned(c, s).duration));
 }
-Value cells_after_stage(const Case& c, int s) { return of(c, s).living_after.billion(); }
+Value cells_after_stage(const Case& c, int s) {
+  return of(c, s).living_after.billion();
+}
 std::string cells_after_stage_how(const Case& c, int s) {
   return fmt::format("{} pitched and {} new", w(of(c, s).living_pitched),
                      w(of(c, s).all_new * of(c, s).grown.ratio()));
@@ -343,9 +378,15 @@ Value stage_step(const Case& c, int s) {
 std::string stage_step_how(const Case& c, int s) {
   return fmt::format("{} after {}", w(of(c, s).grown_volume), w(of(c, s - 1).grown_volume));
 }
-Value growth_time(const Case& c, int s) { return planned(c, s).duration.hours(); }
-std::string growth_time_how(const Case&, int) { return "as planned"; }
-Value growth_time_needed(const Case& c, int s) { return of(c, s).growth_needed.hours(); }
+Value growth_time(const Case& c, int s) {
+  return planned(c, s).duration.hours();
+}
+std::string growth_time_how(const Case&, int) {
+  return "as planned";
+}
+Value growth_time_needed(const Case& c, int s) {
+  return of(c, s).growth_needed.hours();
+}
 std::string growth_time_needed_how(const Case& c, int s) {
   const StageWorking& x = of(c, s);
   return fmt::format("until 95 % of the new cells are there, at {}, {} and {}",
@@ -360,10 +401,18 @@ std::string growth_time_ratio_how(const Case& c, int s) {
   return fmt::format("{} planned over {} needed", w(planned(c, s).duration),
                      w(of(c, s).growth_needed));
 }
-std::string at_duration(const Case&, int s) { return stage_at(s, "/duration"); }
-Value growth_temperature(const Case& c, int s) { return planned(c, s).temperature.celsius(); }
-std::string growth_temperature_how(const Case&, int) { return "of the growing starter"; }
-std::string at_temperature(const Case&, int s) { return stage_at(s, "/temperature"); }
+std::string at_duration(const Case&, int s) {
+  return stage_at(s, "/duration");
+}
+Value growth_temperature(const Case& c, int s) {
+  return planned(c, s).temperature.celsius();
+}
+std::string growth_temperature_how(const Case&, int) {
+  return "of the growing starter";
+}
+std::string at_temperature(const Case&, int s) {
+  return stage_at(s, "/temperature");
+}
 
 // --- yeast ------------------------------------------------------------------------------------
 
@@ -374,7 +423,9 @@ Value pack_age(const Case& c, int) {
 std::string pack_age_how(const Case& c, int) {
   return fmt::format("from {} to the hour the yeast is pitched", iso_day(*c.plan.yeast.packaged));
 }
-std::string at_packaged(const Case&, int) { return "/yeast/packaged"; }
+std::string at_packaged(const Case&, int) {
+  return "/yeast/packaged";
+}
 Value viability(const Case& c, int) {
   if (c.plan.yeast.form == YeastForm::dry) return std::nullopt;
   return c.workings.viability.percent();
@@ -393,7 +444,9 @@ std::string viability_how(const Case& c, int) {
 std::string at_viability(const Case& c, int) {
   return c.plan.yeast.viability ? "/yeast/viability" : "/yeast/packaged";
 }
-Value cells_available(const Case& c, int) { return c.workings.cells_available.billion(); }
+Value cells_available(const Case& c, int) {
+  return c.workings.cells_available.billion();
+}
 std::string cells_available_how(const Case& c, int) {
   const Yeast& y = c.plan.yeast;
   switch (y.form) {
@@ -403,24 +456,29 @@ std::string cells_available_how(const Case& c, int) {
     case YeastForm::slurry:
       return fmt::format("{} of slurry, {} alive", w(y.slurry_volume.value_or(Volume())),
                          w(c.workings.viability));
-    case YeastForm::liquid: break;
+    case YeastForm::liquid:
+      break;
   }
   return fmt::format("{} × {}, {} alive", y.packs, w(y.cells_per_pack), w(c.workings.viability));
 }
 
 // --- beer and the end of the plan -------------------------------------------------------------
 
-Value cells_needed(const Case& c, int) { return c.workings.cells_needed.billion(); }
+Value cells_needed(const Case& c, int) {
+  return c.workings.cells_needed.billion();
+}
 std::string cells_needed_how(const Case& c, int) {
   const char* rate = c.plan.beer.kind == BeerKind::lager    ? "1.5"
                      : c.plan.beer.kind == BeerKind::hybrid ? "1"
                                                             : "0.75";
-  return fmt::format("{} million per mL and °P × {} × {}{}", rate, w(c.plan.beer.volume),
-                     degP(science::plato(c.plan.beer.gravity)),
-                     c.plan.beer.keep_cells ? ", and " + w(*c.plan.beer.keep_cells) + " to keep"
-                                            : "");
+  return fmt::format(
+      "{} million per mL and °P × {} × {}{}", rate, w(c.plan.beer.volume),
+      degP(science::plato(c.plan.beer.gravity)),
+      c.plan.beer.keep_cells ? ", and " + w(*c.plan.beer.keep_cells) + " to keep" : "");
 }
-Value cells_at_pitch(const Case& c, int) { return c.workings.cells_at_pitch.billion(); }
+Value cells_at_pitch(const Case& c, int) {
+  return c.workings.cells_at_pitch.billion();
+}
 std::string cells_at_pitch_how(const Case& c, int) {
   const StageWorking& x = of(c, last_stage(c));
   return fmt::format("{} at the end of growth{}{}", w(x.living_after),
@@ -430,7 +488,9 @@ std::string cells_at_pitch_how(const Case& c, int) {
 Value cells_missing(const Case& c, int) {
   return std::max(0.0, c.workings.cells_needed.billion() - c.workings.cells_at_pitch.billion());
 }
-std::string cells_missing_how(const Case&, int) { return "cells needed less cells at pitching"; }
+std::string cells_missing_how(const Case&, int) {
+  return "cells needed less cells at pitching";
+}
 Value cells_coverage(const Case& c, int) {
   if (c.workings.cells_needed <= CellCount::billion(0)) return std::nullopt;
   return c.workings.cells_at_pitch / c.workings.cells_needed;
@@ -439,7 +499,9 @@ std::string cells_coverage_how(const Case& c, int) {
   return fmt::format("{} at pitching over {} needed", w(c.workings.cells_at_pitch),
                      w(c.workings.cells_needed));
 }
-std::string at_last_stage(const Case& c, int) { return stage_at(last_stage(c), ""); }
+std::string at_last_stage(const Case& c, int) {
+  return stage_at(last_stage(c), "");
+}
 
 std::string at_crash(const Case& c, int) {
   return step_at(c, last_step(c.plan, Do::crash, last_stage(c)), "/steps");
@@ -475,7 +537,9 @@ std::string starter_share_how(const Case& c, int) {
   return fmt::format("{} of starter over {} of beer", w(c.workings.starter_volume),
                      w(c.plan.beer.volume));
 }
-Value beer_gravity_shift(const Case& c, int) { return c.workings.beer_gravity_shift.degrees(); }
+Value beer_gravity_shift(const Case& c, int) {
+  return c.workings.beer_gravity_shift.degrees();
+}
 std::string beer_gravity_shift_how(const Case& c, int) {
   return fmt::format("{} of starter mixed into the beer, its extract counted as brewed",
                      w(c.workings.into_beer));
@@ -501,7 +565,9 @@ std::string slurry_age_how(const Case&, int) {
 Value warm_wait(const Case& c, int) {
   return c.workings.warm_wait ? Value(c.workings.warm_wait->hours()) : std::nullopt;
 }
-std::string warm_wait_how(const Case&, int) { return "from the start of warming to the beer"; }
+std::string warm_wait_how(const Case&, int) {
+  return "from the start of warming to the beer";
+}
 std::string at_warm(const Case& c, int) {
   return step_at(c, last_step(c.plan, Do::warm, last_stage(c)), "/steps");
 }
@@ -514,7 +580,9 @@ std::string slack_how(const Case& c, int) {
                      spoken(*c.workings.times.due - *c.workings.times.slack),
                      spoken(*c.workings.times.due));
 }
-std::string at_brew_day(const Case&, int) { return "/beer/brew_day"; }
+std::string at_brew_day(const Case&, int) {
+  return "/beer/brew_day";
+}
 
 constexpr double no_end = 1e15;
 
@@ -539,8 +607,8 @@ const MeasureKind kinds[] = {
     {"boil_off", "%", "share that boils off", Of::stage, 0, 100, boil_off, boil_off_how, at_boil},
     {"boil_fill", "ratio", "filling at the boil", Of::stage, 0, no_end, boil_fill, boil_fill_how,
      at_boil_vessel},
-    {"glass_shock", "K", "step the glass takes", Of::stage, 0, no_end, glass_shock,
-     glass_shock_how, at_glass},
+    {"glass_shock", "K", "step the glass takes", Of::stage, 0, no_end, glass_shock, glass_shock_how,
+     at_glass},
     {"chill_target", "°C", "chilled to", Of::stage, -273.15, 200, chill_target, chill_target_how,
      at_chill},
     {"bath_equilibrium", "°C", "bath and ice can reach", Of::stage, 0, 200, bath_equilibrium,
@@ -621,6 +689,8 @@ const MeasureKind kinds[] = {
 
 }  // namespace
 
-std::span<const MeasureKind> measure_kinds() { return kinds; }
+std::span<const MeasureKind> measure_kinds() {
+  return kinds;
+}
 
 }  // namespace starter

@@ -37,6 +37,8 @@ constexpr UnknownText texts[unknown_count] = {
 
 }  // namespace
 
-const UnknownText& text_of(Unknown u) { return texts[static_cast<std::size_t>(u)]; }
+const UnknownText& text_of(Unknown u) {
+  return texts[static_cast<std::size_t>(u)];
+}
 
 }  // namespace starter

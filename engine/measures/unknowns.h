@@ -3,12 +3,12 @@
 /// \file
 /// What nobody knows exactly, and how a range follows from it.
 ///
-/// The science is computed for one *draw* at a time: a value for every unknown, each between its low
-/// and its high end. The likely draw has all of them at their likely values. A measure's range comes
-/// from moving one unknown at a time to each of its ends and adding the movements as the root of the
-/// sum of squares (published: JCGM 100:2008, Guide to the expression of uncertainty in measurement,
-/// section 5.1, combined standard uncertainty; here separately upwards and downwards). The unknown
-/// that moves a measure most is the one worth finding out.
+/// The science is computed for one *draw* at a time: a value for every unknown, each between its
+/// low and its high end. The likely draw has all of them at their likely values. A measure's range
+/// comes from moving one unknown at a time to each of its ends and adding the movements as the root
+/// of the sum of squares (published: JCGM 100:2008, Guide to the expression of uncertainty in
+/// measurement, section 5.1, combined standard uncertainty; here separately upwards and downwards).
+/// The unknown that moves a measure most is the one worth finding out.
 
 #include <array>
 #include <string_view>

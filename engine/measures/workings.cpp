@@ -27,30 +27,40 @@ namespace {
 
 using namespace literals;
 
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
+std::size_t at(int i) {
+  return static_cast<std::size_t>(i);
+}
 
 // --- from the plan's words to the science's ---------------------------------------------------
 
 const science::VesselMaterial& thermal(Material m) {
   switch (m) {
-    case Material::borosilicate_glass: return science::borosilicate_vessel;
-    case Material::soda_lime_glass: return science::soda_lime_vessel;
-    case Material::stainless_steel: return science::stainless_vessel;
-    case Material::aluminium: return science::aluminium_vessel;
-    case Material::plastic: return science::plastic_vessel;
+    case Material::borosilicate_glass:
+      return science::borosilicate_vessel;
+    case Material::soda_lime_glass:
+      return science::soda_lime_vessel;
+    case Material::stainless_steel:
+      return science::stainless_vessel;
+    case Material::aluminium:
+      return science::aluminium_vessel;
+    case Material::plastic:
+      return science::plastic_vessel;
   }
   return science::plastic_vessel;
 }
 
 science::Shape shape(VesselKind kind) {
   switch (kind) {
-    case VesselKind::conical_flask: return science::Shape::cone;
+    case VesselKind::conical_flask:
+      return science::Shape::cone;
     case VesselKind::jug:
     case VesselKind::bottle:
-    case VesselKind::jar: return science::Shape::tall_cylinder;
+    case VesselKind::jar:
+      return science::Shape::tall_cylinder;
     case VesselKind::pot:
     case VesselKind::tub:
-    case VesselKind::sink: return science::Shape::squat_cylinder;
+    case VesselKind::sink:
+      return science::Shape::squat_cylinder;
   }
   return science::Shape::squat_cylinder;
 }
@@ -66,18 +76,24 @@ Mass empty_mass_of(const Vessel& v) {
 
 science::Clumping clumping(Flocculation f) {
   switch (f) {
-    case Flocculation::low: return science::Clumping::low;
-    case Flocculation::medium: return science::Clumping::medium;
-    case Flocculation::high: return science::Clumping::high;
+    case Flocculation::low:
+      return science::Clumping::low;
+    case Flocculation::medium:
+      return science::Clumping::medium;
+    case Flocculation::high:
+      return science::Clumping::high;
   }
   return science::Clumping::medium;
 }
 
 science::Aeration aeration(Agitation a) {
   switch (a) {
-    case Agitation::stir_plate: return science::Aeration::stirred;
-    case Agitation::shaken: return science::Aeration::shaken;
-    case Agitation::none: return science::Aeration::still;
+    case Agitation::stir_plate:
+      return science::Aeration::stirred;
+    case Agitation::shaken:
+      return science::Aeration::shaken;
+    case Agitation::none:
+      return science::Aeration::still;
   }
   return science::Aeration::still;
 }
@@ -93,16 +109,18 @@ Share solids_of(const Stage& stage, const Draw& draw) {
 
 double pitching_rate(BeerKind kind) {
   switch (kind) {
-    case BeerKind::ale: return science::ale_pitching_rate.likely;
-    case BeerKind::lager: return science::lager_pitching_rate.likely;
-    case BeerKind::hybrid: return science::hybrid_pitching_rate.likely;
+    case BeerKind::ale:
+      return science::ale_pitching_rate.likely;
+    case BeerKind::lager:
+      return science::lager_pitching_rate.likely;
+    case BeerKind::hybrid:
+      return science::hybrid_pitching_rate.likely;
   }
   return science::textbook_pitching_rate;
 }
 
 bool narrow_mouthed(VesselKind kind) {
-  return kind == VesselKind::conical_flask || kind == VesselKind::jug ||
-         kind == VesselKind::bottle;
+  return kind == VesselKind::conical_flask || kind == VesselKind::jug || kind == VesselKind::bottle;
 }
 
 // --- one stage, up to the pitch ---------------------------------------------------------------
@@ -112,8 +130,8 @@ void make_wort(const Plan& plan, int stage, const Draw& draw, StageWorking& x) {
   if (planned.extract_kind == ExtractKind::wort)
     x.before_boil = science::wort_of(planned.water, science::plato(*planned.gravity));
   else
-    x.before_boil = science::dissolve(planned.extract_mass, solids_of(planned, draw),
-                                      planned.water);
+    x.before_boil =
+        science::dissolve(planned.extract_mass, solids_of(planned, draw), planned.water);
   x.boil_step = first_step(plan, Do::boil, stage);
   x.boil_vessel = planned.vessel;
   x.wort = x.before_boil;
@@ -122,11 +140,10 @@ void make_wort(const Plan& plan, int stage, const Draw& draw, StageWorking& x) {
     for (int boil : steps_of(plan, Do::boil, stage))
       x.boil_time += plan.steps[at(boil)].lasts.value_or(Duration());
     const Vessel& vessel = plan.vessels.at(x.boil_vessel);
-    const auto& rate = narrow_mouthed(vessel.kind) ? science::boil_off_covered_flask
-                                                   : science::boil_off_open_pot;
-    const Volume lost =
-        planned.boil_off.value_or(BoilOffRate::litres_per_hour(draw.value(Unknown::boil_off, rate)) *
-                                  x.boil_time);
+    const auto& rate =
+        narrow_mouthed(vessel.kind) ? science::boil_off_covered_flask : science::boil_off_open_pot;
+    const Volume lost = planned.boil_off.value_or(
+        BoilOffRate::litres_per_hour(draw.value(Unknown::boil_off, rate)) * x.boil_time);
     x.wort = science::boil_down(x.before_boil, lost);
     const Volume before = science::volume(x.before_boil);
     if (before > Volume()) x.boiled_off = Share::ratio(std::min(1.0, lost / before));
@@ -164,8 +181,8 @@ void note_glass(const Plan& plan, const Process& process, int stage, StageWorkin
     if (chilled && process.precedes(*chilled, move)) continue;
     meet(*into, plan.place.room, x.boils_at, move);
   }
-  if (x.chill) meet(vessel_at(plan, process, x.chill->step), x.boils_at, x.chill->bath_starts,
-                    x.chill->step);
+  if (x.chill)
+    meet(vessel_at(plan, process, x.chill->step), x.boils_at, x.chill->bath_starts, x.chill->step);
 }
 
 /// A bath the plan does not measure out: filled to the height of the wort, as practice has it,
@@ -194,29 +211,26 @@ void chill_wort(const Plan& plan, const Process& process, int stage, const Draw&
   c.target = step.to.value_or(plan.stages[at(stage)].temperature);
   c.starts_at = x.boil_step ? x.boils_at : plan.place.tap_water;
   c.bath_starts = step.water.value_or(plan.place.tap_water);
-  c.bath = step.bath.value_or(
-      usual_bath(plan, step, vessel_outline, wetted.depth, material.wall));
+  c.bath = step.bath.value_or(usual_bath(plan, step, vessel_outline, wetted.depth, material.wall));
   c.ice = step.ice.value_or(Mass());
   c.ice_from = step.ice_from.value_or(std::max(c.target, 40_degC));
   const Temperature halfway = c.target + (c.starts_at - c.target) * 0.5;
   c.wort_and_vessel = science::heat_capacity(x.wort, halfway) +
                       science::heat_capacity(material, empty_mass_of(vessel));
   const double swirl = step.swirl ? science::swirl_gain.likely : 1.0;
-  c.conductance =
-      science::conductance(wetted, material.wall, material.conductivity_W_per_mK, halfway,
-                           c.bath_starts + 5_K, swirl) *
-      draw.value(Unknown::chill_film, science::conductance_spread);
+  c.conductance = science::conductance(wetted, material.wall, material.conductivity_W_per_mK,
+                                       halfway, c.bath_starts + 5_K, swirl) *
+                  draw.value(Unknown::chill_film, science::conductance_spread);
 
-  const science::Chilled result = science::chill({c.wort_and_vessel, c.starts_at, c.bath,
-                                                  c.bath_starts, c.ice, c.ice_from, c.conductance,
-                                                  c.target});
+  const science::Chilled result =
+      science::chill({c.wort_and_vessel, c.starts_at, c.bath, c.bath_starts, c.ice, c.ice_from,
+                      c.conductance, c.target});
   c.reaches = result.lowest;
   c.time = result.time;
   if (c.target > 0_degC)
-    c.ice_needed = science::ice_needed({c.wort_and_vessel, c.starts_at},
-                                       {science::bath_heat_capacity(c.bath, c.bath_starts),
-                                        c.bath_starts},
-                                       c.target);
+    c.ice_needed = science::ice_needed(
+        {c.wort_and_vessel, c.starts_at},
+        {science::bath_heat_capacity(c.bath, c.bath_starts), c.bath_starts}, c.target);
   if (step.in) {
     const auto tub = plan.vessels.find(*step.in);
     if (tub != plan.vessels.end()) {
@@ -243,21 +257,32 @@ Duration time_constant(Volume v, const Draw& draw) {
 /// Minutes of handwork a step takes when the plan does not say. Common practice, no source.
 Duration usual_time(Do what) {
   switch (what) {
-    case Do::weigh: return 10_min;
-    case Do::dissolve: return 10_min;
-    case Do::add: return 2_min;
-    case Do::cover: return 1_min;
-    case Do::move: return 5_min;
-    case Do::sanitise: return 5_min;
-    case Do::check_temperature: return 3_min;
-    case Do::pitch: return 5_min;
-    case Do::decant: return 10_min;
-    case Do::pitch_to_beer: return 10_min;
-    case Do::krausen_pitch: return 10_min;
-    default: return Duration();
+    case Do::weigh:
+      return 10_min;
+    case Do::dissolve:
+      return 10_min;
+    case Do::add:
+      return 2_min;
+    case Do::cover:
+      return 1_min;
+    case Do::move:
+      return 5_min;
+    case Do::sanitise:
+      return 5_min;
+    case Do::check_temperature:
+      return 3_min;
+    case Do::pitch:
+      return 5_min;
+    case Do::decant:
+      return 10_min;
+    case Do::pitch_to_beer:
+      return 10_min;
+    case Do::krausen_pitch:
+      return 10_min;
+    default:
+      return Duration();
   }
 }
-
 
 Temperature cold_place(const Plan& plan, const Step& step) {
   return step.at.value_or(plan.place.fridge);
@@ -333,7 +358,8 @@ StepDurations durations_of(const Plan& plan, const Workings& w, const Draw& draw
       case Do::warm:
         if (!step.lasts) lasts = warming_time(plan, step, draw);
         break;
-      default: break;
+      default:
+        break;
     }
   }
   return d;
@@ -368,26 +394,22 @@ void age_yeast(const Plan& plan, const Draw& draw, Workings& w) {
   CellCount all;
   switch (y.form) {
     case YeastForm::liquid:
-      all = y.cells_per_pack * y.packs *
-            draw.value(Unknown::pack_contents, science::pack_contents);
+      all = y.cells_per_pack * y.packs * draw.value(Unknown::pack_contents, science::pack_contents);
       break;
     case YeastForm::dry:
       all = plan.wrote("/yeast/cells_per_pack")
                 ? y.cells_per_pack * y.packs *
                       draw.value(Unknown::pack_contents, science::pack_contents)
-                : science::dry_yeast(
-                      y.pack_mass.value_or(Mass()) * y.packs,
-                      draw.value(Unknown::pack_contents, science::dry_yeast_cells));
+                : science::dry_yeast(y.pack_mass.value_or(Mass()) * y.packs,
+                                     draw.value(Unknown::pack_contents, science::dry_yeast_cells));
       break;
     case YeastForm::slurry: {
-      const double per_mL =
-          y.slurry_density
-              ? y.slurry_density->billion_per_mL()
-              : draw.value(Unknown::slurry_density, science::slurry_cells_per_mL);
+      const double per_mL = y.slurry_density
+                                ? y.slurry_density->billion_per_mL()
+                                : draw.value(Unknown::slurry_density, science::slurry_cells_per_mL);
       // A count of the slurry itself already leaves out what is not yeast.
       const double not_yeast =
-          y.slurry_density ? 0
-                           : draw.value(Unknown::slurry_not_yeast, science::slurry_not_yeast);
+          y.slurry_density ? 0 : draw.value(Unknown::slurry_not_yeast, science::slurry_not_yeast);
       all = science::slurry_cells(y.slurry_volume.value_or(Volume()), per_mL,
                                   Share::ratio(not_yeast));
       break;
@@ -403,8 +425,7 @@ void set_volumes(const Plan& plan, Workings& w) {
     StageWorking& x = w.stages[at(stage)];
     x.decanted = decants(plan, stage);
     x.grown_volume = x.volume + carried;
-    x.growth_fill =
-        science::fill(x.grown_volume, plan.vessel_of(plan.stages[at(stage)]).capacity);
+    x.growth_fill = science::fill(x.grown_volume, plan.vessel_of(plan.stages[at(stage)]).capacity);
     carried = x.decanted ? std::min(slurry_left, x.grown_volume) : x.grown_volume;
   }
   w.starter_volume = w.stages.back().grown_volume;
@@ -419,10 +440,9 @@ void grow(const Plan& plan, const Draw& draw, Workings& w) {
     x.living_pitched = living;
     x.inoculation = science::inoculation(living, x.volume);
     const Mass dry = science::dry_malt_equivalent(x.wort) * x.volume;
-    x.all_new = science::new_cells(
-        aeration(planned.agitation), living, dry,
-        draw.value(Unknown::growth_yield, science::growth_yield),
-        draw.value(Unknown::shaken_weight, science::shaken_weight));
+    x.all_new = science::new_cells(aeration(planned.agitation), living, dry,
+                                   draw.value(Unknown::growth_yield, science::growth_yield),
+                                   draw.value(Unknown::shaken_weight, science::shaken_weight));
     const auto course =
         science::growth_course(x.inoculation, x.gravity, planned.temperature, planned.duration,
                                draw.value(Unknown::growth_pace, science::growth_pace));
@@ -432,9 +452,9 @@ void grow(const Plan& plan, const Draw& draw, Workings& w) {
     if (planned.measured.cells) x.living_after = *planned.measured.cells;
     x.handed_on = x.living_after;
     if (x.decanted)
-      x.handed_on = x.living_after *
-                    draw.value(Unknown::kept_by_decanting,
-                               science::decanting_keeps(clumping(plan.yeast.flocculation)));
+      x.handed_on =
+          x.living_after * draw.value(Unknown::kept_by_decanting,
+                                      science::decanting_keeps(clumping(plan.yeast.flocculation)));
     living = x.handed_on;
   }
 }
@@ -480,9 +500,8 @@ void finish(const Plan& plan, const Draw& draw, Workings& w) {
   w.cells_at_pitch = x.handed_on;
   if (w.slurry_age)
     // Fresh slurry is counted as all alive; what age takes is relative to that.
-    w.cells_at_pitch =
-        x.handed_on * (science::slurry_viability(*w.slurry_age, 0) /
-                       science::slurry_viability(Duration(), 0));
+    w.cells_at_pitch = x.handed_on * (science::slurry_viability(*w.slurry_age, 0) /
+                                      science::slurry_viability(Duration(), 0));
 
   const Plato beer = science::plato(plan.beer.gravity);
   w.beer_gravity_shift =
@@ -544,10 +563,9 @@ Workings work_out(const Plan& plan, const Process& process, const Draw& draw) {
   }
 
   grow(plan, draw, w);
-  w.cells_needed =
-      science::cells_needed(pitching_rate(plan.beer.kind), plan.beer.volume,
-                            science::plato(plan.beer.gravity)) +
-      plan.beer.keep_cells.value_or(CellCount());
+  w.cells_needed = science::cells_needed(pitching_rate(plan.beer.kind), plan.beer.volume,
+                                         science::plato(plan.beer.gravity)) +
+                   plan.beer.keep_cells.value_or(CellCount());
   finish(plan, draw, w);
   return w;
 }

@@ -38,10 +38,10 @@ struct ChillWorking {
   Temperature ice_from;
   Conductance conductance;
   HeatCapacity wort_and_vessel;
-  Temperature reaches;            ///< what bath and ice can reach
-  std::optional<Duration> time;   ///< to the target; empty when it is never reached
-  std::optional<Mass> ice_needed; ///< to reach the target; empty when no ice can
-  std::optional<Share> bath_fill; ///< empty when the step names no vessel for the bath
+  Temperature reaches;             ///< what bath and ice can reach
+  std::optional<Duration> time;    ///< to the target; empty when it is never reached
+  std::optional<Mass> ice_needed;  ///< to reach the target; empty when no ice can
+  std::optional<Share> bath_fill;  ///< empty when the step names no vessel for the bath
   bool floats = false;
 };
 
@@ -56,9 +56,9 @@ struct StageWorking {
   Duration heating_time;
   Temperature boils_at;
   double pasteurisation_units = 0;
-  Share boiled_off;      ///< of the volume before the boil
+  Share boiled_off;  ///< of the volume before the boil
   Share boil_fill;
-  Volume grown_volume;   ///< wort plus what the stage before leaves in the vessel
+  Volume grown_volume;  ///< wort plus what the stage before leaves in the vessel
   Share growth_fill;
   std::optional<GlassMeeting> glass;  ///< the hardest meeting of the stage
   std::optional<ChillWorking> chill;
@@ -67,10 +67,10 @@ struct StageWorking {
   std::optional<Duration> wort_wait;
   CellCount living_pitched;
   CellDensity inoculation;
-  CellCount all_new;        ///< when the stage is given all the time it needs
-  Share grown;              ///< of them there at the end of the planned time
-  CellCount living_after;   ///< at the end of growth
-  CellCount handed_on;      ///< of these, what the next stage or the beer gets
+  CellCount all_new;       ///< when the stage is given all the time it needs
+  Share grown;             ///< of them there at the end of the planned time
+  CellCount living_after;  ///< at the end of growth
+  CellCount handed_on;     ///< of these, what the next stage or the beer gets
   Duration growth_needed;
   bool decanted = false;
 };
@@ -79,15 +79,15 @@ struct Workings {
   std::vector<StageWorking> stages;
   StepDurations durations;
   Schedule times;
-  Duration pack_age;           ///< at the first pitch; assumed 30 days when the plan cannot tell
+  Duration pack_age;  ///< at the first pitch; assumed 30 days when the plan cannot tell
   bool pack_age_known = false;
   Share viability;
   CellCount cells_available;
   CellCount cells_needed;
   CellCount cells_at_pitch;
-  Volume starter_volume;       ///< of the last stage, all of it
-  Volume into_beer;            ///< what of it goes into the beer, yeast included
-  std::optional<Duration> cold_time;     ///< hours of the cold rest within 1 K of its place
+  Volume starter_volume;              ///< of the last stage, all of it
+  Volume into_beer;                   ///< what of it goes into the beer, yeast included
+  std::optional<Duration> cold_time;  ///< hours of the cold rest within 1 K of its place
   std::optional<Duration> crash_needed;
   std::optional<TemperatureDifference> slurry_gap;
   std::optional<Duration> slurry_age;

@@ -53,8 +53,25 @@ class CountingIterator {
   std::size_t* taken_;
 };
 
-bool in_number(char c) {
-  return (c >= '0' && c <= '9') || c == '+' || c == '-' || c == '.' || c == 'e' || c == 'E';
+bool is_digit(char c) {
+  return c >= '0' && c <= '9';
+}
+
+/// The first byte past the number that begins at `at` (RFC 8259, section 6). The parser itself
+/// takes one byte more, to see the number end.
+std::size_t end_of_number(std::string_view bytes, std::size_t at) {
+  const auto is = [&](std::size_t i, std::string_view any) {
+    return i < bytes.size() && any.find(bytes[i]) != std::string_view::npos;
+  };
+  const auto skip_digits = [&](std::size_t i) {
+    while (i < bytes.size() && is_digit(bytes[i])) ++i;
+    return i;
+  };
+  if (is(at, "-")) ++at;
+  at = is(at, "0") ? at + 1 : skip_digits(at);
+  if (is(at, ".")) at = skip_digits(at + 1);
+  if (is(at, "eE")) at = skip_digits(is(at + 1, "+-") ? at + 2 : at + 1);
+  return at;
 }
 
 /// Builds the tree from the parser's events.
@@ -89,8 +106,8 @@ class Builder {
     const auto [earlier, is_new] = frame.lines_of_names.try_emplace(name, at.line);
     if (!is_new)
       report_.add(pointer_to(frame.where, name), at,
-                  starter::quoted(name) + " stands twice here, on line " + std::to_string(earlier->second) +
-                      " and on line " + std::to_string(at.line) +
+                  starter::quoted(name) + " stands twice here, on line " +
+                      std::to_string(earlier->second) + " and on line " + std::to_string(at.line) +
                       "; only one of them can be meant",
                   "take one of them out");
     frame.is_repeated = !is_new;
@@ -105,8 +122,10 @@ class Builder {
                    const nlohmann::detail::exception& problem) {
     constexpr int number_overflow = 406;  // the library's id for a number no double can hold
     if (problem.id == number_overflow) {
-      report_.add(frames_.empty() ? "" : where_next(), position_before(number_end()),
-                  "the number " + starter::quoted(token) + " is too large for any plan", "");
+      report_.add(frames_.empty() ? "" : where_next(),
+                  position_before(end_of_number(bytes_, start_of_number())),
+                  "the number " + starter::quoted(token) + " is too large for any plan",
+                  "a smaller number");
     } else {
       refuse();
     }
@@ -140,11 +159,8 @@ class Builder {
     return {lines_.of(last), last};
   }
 
-  /// A number ends only at the byte after it, so the parser has taken one byte too many unless the
-  /// file ended there.
-  std::size_t number_end() const {
-    return taken_ > 0 && !in_number(bytes_[taken_ - 1]) ? taken_ - 1 : taken_;
-  }
+  /// Where the number that is read next begins.
+  std::size_t start_of_number() const { return bytes_.find_first_of("-0123456789", state_.end); }
 
   void said(SyntaxState::Last last, std::size_t end) {
     state_.last = last;
@@ -180,9 +196,8 @@ class Builder {
   }
 
   bool put_number(double number) {
-    const std::size_t end = number_end();
-    std::size_t start = end;
-    while (start > 0 && in_number(bytes_[start - 1])) --start;
+    const std::size_t start = start_of_number();
+    const std::size_t end = end_of_number(bytes_, start);
     Node* placed = put(Node::Kind::number, end);
     placed->number = number;
     placed->text = std::string(bytes_.substr(start, end - start));

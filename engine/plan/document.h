@@ -23,11 +23,11 @@ struct Member;
 struct Node {
   enum class Kind { null, boolean, number, text, list, object };
   Kind kind = Kind::null;
-  Position at;               ///< a list's or object's opening bracket, else the value's last byte
-  bool truth = false;        ///< of a boolean
-  double number = 0;         ///< of a number, nearest double
-  std::string text;          ///< of a text; of a number the digits as typed
-  std::vector<Node> items;   ///< of a list
+  Position at;              ///< a list's or object's opening bracket, else the value's last byte
+  bool truth = false;       ///< of a boolean
+  double number = 0;        ///< of a number, nearest double
+  std::string text;         ///< of a text; of a number the digits as typed
+  std::vector<Node> items;  ///< of a list
   std::vector<Member> members;  ///< of an object, in file order, names unique
 
   /// The member of that name; nullptr when there is none or this is no object.

@@ -11,7 +11,9 @@
 namespace starter {
 namespace {
 
-bool continues_character(char c) { return (static_cast<unsigned char>(c) & 0xC0) == 0x80; }
+bool continues_character(char c) {
+  return (static_cast<unsigned char>(c) & 0xC0) == 0x80;
+}
 
 /// The first control character that is no line end or tab; its bytes. C0, delete and C1 (Unicode
 /// U+0000–1F, 7F–9F): a terminal may obey them.
@@ -64,12 +66,18 @@ std::string one_of(std::span<const std::string_view> words) {
 
 std::string described(const Node& node) {
   switch (node.kind) {
-    case Node::Kind::null: return "null";
-    case Node::Kind::boolean: return node.truth ? "true" : "false";
-    case Node::Kind::number: return "the number " + short_number(node);
-    case Node::Kind::text: return "the text " + starter::quoted(node.text);
-    case Node::Kind::list: return "a list";
-    case Node::Kind::object: return "an object";
+    case Node::Kind::null:
+      return "null";
+    case Node::Kind::boolean:
+      return node.truth ? "true" : "false";
+    case Node::Kind::number:
+      return "the number " + short_number(node);
+    case Node::Kind::text:
+      return "the text " + starter::quoted(node.text);
+    case Node::Kind::list:
+      return "a list";
+    case Node::Kind::object:
+      return "an object";
   }
   return "something else";
 }
@@ -132,7 +140,9 @@ const Node* Fields::find(std::string_view name) const {
   return object_ == nullptr ? nullptr : object_->find(name);
 }
 
-std::string Fields::where(std::string_view name) const { return pointer_to(where_, name); }
+std::string Fields::where(std::string_view name) const {
+  return pointer_to(where_, name);
+}
 
 void Fields::ask_for(std::string_view name, std::string_view is, std::string write) const {
   if (object_ == nullptr || has(name) || is_misspelt(name)) return;
@@ -170,7 +180,9 @@ std::optional<std::string_view> Fields::quantity_text(std::string_view name,
 void Fields::report_word(std::string_view name, std::string_view typed,
                          const std::vector<std::string_view>& words) const {
   const auto nearest = nearest_word(typed, words);
-  wrong(name, starter::quoted(typed) + " is not a word that " + starter::quoted(name) + " takes: " + one_of(words),
+  wrong(name,
+        starter::quoted(typed) + " is not a word that " + starter::quoted(name) +
+            " takes: " + one_of(words),
         nearest ? *nearest : one_of(words));
 }
 
@@ -218,8 +230,7 @@ std::optional<int> Fields::whole_number(std::string_view name, int least, int mo
     const auto typed = node->kind == Node::Kind::text ? read_number(node->text) : std::nullopt;
     const bool stands = typed && *typed >= least && *typed <= most && std::floor(*typed) == *typed;
     wrong(name,
-          described(*node) + " stands here; wanted is a whole number, " + span +
-              ", without quotes",
+          described(*node) + " stands here; wanted is a whole number, " + span + ", without quotes",
           std::to_string(stands ? static_cast<int>(*typed) : least));
     return std::nullopt;
   }

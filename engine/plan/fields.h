@@ -113,8 +113,9 @@ std::optional<Q> Fields::quantity(std::string_view name, const Wanted<Q>& kind) 
                                     : node->text + ' ' + std::string(kind.unit);
     const auto tried = kind.read(dressed);
     const bool stands = tried && kind.fits(*tried);
-    wrong(name, "the number " + short_number(*node) + " has no unit; this is " +
-                    std::string(kind.called) + ", written as a text with its unit",
+    wrong(name,
+          "the number " + short_number(*node) + " has no unit; this is " +
+              std::string(kind.called) + ", written as a text with its unit",
           '"' + (stands ? dressed : std::string(kind.example)) + '"');
     return std::nullopt;
   }
@@ -126,8 +127,9 @@ std::optional<Q> Fields::quantity(std::string_view name, const Wanted<Q>& kind) 
     return std::nullopt;
   }
   if (!kind.fits(*read)) {
-    wrong(name, starter::quoted(*typed) + " is out of reach; " + std::string(kind.called) +
-                    " here is " + std::string(kind.bounds),
+    wrong(name,
+          starter::quoted(*typed) + " cannot stand here; " + std::string(kind.called) + " is " +
+              std::string(kind.bounds),
           std::string(kind.example));
     return std::nullopt;
   }

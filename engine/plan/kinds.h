@@ -32,7 +32,7 @@ extern const Wanted<Volume> a_volume;
 extern const Wanted<Volume> a_batch_volume;  ///< as a_volume; the example is a batch
 extern const Wanted<Volume> a_boil_off;      ///< may be zero
 extern const Wanted<Temperature> a_temperature;
-extern const Wanted<Duration> a_duration;    ///< a duration whose bare number means hours
+extern const Wanted<Duration> a_duration;        ///< a duration whose bare number means hours
 extern const Wanted<Duration> a_short_duration;  ///< a duration whose bare number means minutes
 extern const Wanted<Length> a_length;
 extern const Wanted<Altitude> an_altitude;

@@ -10,6 +10,7 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 constexpr std::size_t columns = 100;
+constexpr std::size_t columns_of_entry = 120;  // a step reads best on one line
 
 std::string plain(const Json& value) {
   return value.dump(-1, ' ', false, Json::error_handler_t::replace);
@@ -33,21 +34,24 @@ bool is_catalogue(std::string_view name) {
 
 enum class Fill { as_many_a_line_as_fit, one_a_line };
 
-std::string laid_out(const Json& value, std::size_t indent, Fill fill);
+std::string laid_out(const Json& value, std::size_t indent, Fill fill,
+                     std::size_t widest = columns);
 
 /// One item as it stands after its name: on one line if it fits there.
-std::string item_text(const Json& item, std::string_view name, std::size_t indent,
-                      std::size_t used) {
+std::string item_text(const Json& item, std::string_view name, std::size_t indent, std::size_t used,
+                      std::size_t widest) {
   const std::string line = on_one_line(item);
   // One column is for the comma after it.
-  const bool fits = indent + used + count_characters(line) + 1 <= columns;
+  const bool fits = indent + used + count_characters(line) + 1 <= widest;
   const bool must_open = is_catalogue(name) && item.is_structured() && !item.empty();
   if (!item.is_structured() || (fits && !must_open)) return line;
-  return laid_out(item, indent, must_open ? Fill::one_a_line : Fill::as_many_a_line_as_fit);
+  return must_open ? laid_out(item, indent, Fill::one_a_line, columns_of_entry)
+                   : laid_out(item, indent, Fill::as_many_a_line_as_fit);
 }
 
 /// `value`, a list or object, opened over several lines; its closing bracket stands at `indent`.
-std::string laid_out(const Json& value, std::size_t indent, Fill fill) {
+/// An item that fits into `widest` columns is not opened.
+std::string laid_out(const Json& value, std::size_t indent, Fill fill, std::size_t widest) {
   const bool is_object = value.is_object();
   const std::size_t inside = indent + 2;
   const std::string new_line = '\n' + std::string(inside, ' ');
@@ -57,9 +61,8 @@ std::string laid_out(const Json& value, std::size_t indent, Fill fill) {
   for (auto item = value.begin(); item != value.end(); ++item) {
     const bool is_first = item == value.begin();
     const std::string name = is_object ? plain(item.key()) + ": " : "";
-    const std::string body =
-        item_text(*item, is_object ? std::string_view(item.key()) : "", inside,
-                  count_characters(name));
+    const std::string body = item_text(*item, is_object ? std::string_view(item.key()) : "", inside,
+                                       count_characters(name), widest);
     const bool flat = body.find('\n') == std::string::npos;
     const std::size_t width = count_characters(name) + count_characters(body) + 1;
     const bool same_line = fill == Fill::as_many_a_line_as_fit && !is_first && flat &&

@@ -14,8 +14,7 @@ class Lines {
  public:
   explicit Lines(std::string_view bytes) {
     for (std::size_t i = 0; i < bytes.size(); ++i) {
-      const bool lone_return =
-          bytes[i] == '\r' && (i + 1 == bytes.size() || bytes[i + 1] != '\n');
+      const bool lone_return = bytes[i] == '\r' && (i + 1 == bytes.size() || bytes[i + 1] != '\n');
       if (bytes[i] == '\n' || lone_return) ends_.push_back(i);
     }
   }

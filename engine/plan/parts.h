@@ -30,8 +30,7 @@ class VesselNames {
   VesselNames(const std::map<std::string, Vessel>& declared, bool absent, bool readable);
 
   /// Reports a name that is not declared.
-  void check(const std::string& name, const std::string& where, Position at,
-             Report& report) const;
+  void check(const std::string& name, const std::string& where, Position at, Report& report) const;
 
   /// The vessel to grow in when a stage names none: the only one that is no tub or sink. Empty when
   /// there are several or none.

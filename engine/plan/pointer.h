@@ -1,7 +1,8 @@
 #pragma once
 
 /// \file
-/// JSON pointers (published: RFC 6901), which name a place in a plan: "/beer/volume", "/steps/3/to".
+/// JSON pointers (published: RFC 6901), which name a place in a plan: "/beer/volume",
+/// "/steps/3/to".
 
 #include <cstddef>
 #include <string>

@@ -34,7 +34,10 @@ bool is_newer(const Node& root) {
 
 void read_version(const Fields& fields) {
   fields.ask_for("plan", "the version of the plan's form, which is 1", R"("plan": 1)");
-  fields.whole_number("plan", 1, 1);
+  const Node* version = fields.find("plan");
+  if (version != nullptr && !(version->kind == Node::Kind::number && version->number == 1))
+    fields.wrong("plan", described(*version) + " stands here; the version of the plan's form is 1",
+                 "1");
 }
 
 /// The plan as written, nothing supplied.
@@ -59,9 +62,9 @@ Plan read_written(const Node& root, Report& report) {
   read_yeast(fields.object("yeast"), plan.yeast, report);
 
   const Node* vessels = fields.object("vessels");
-  const bool readable = read_vessels(vessels, plan.vessels, report) &&
-                        (vessels != nullptr ||
-                         !(fields.has("vessels") || fields.is_misspelt("vessels")));
+  const bool readable =
+      read_vessels(vessels, plan.vessels, report) &&
+      (vessels != nullptr || !(fields.has("vessels") || fields.is_misspelt("vessels")));
   const bool no_vessels = vessels == nullptr || vessels->members.empty();
   const VesselNames names(plan.vessels, no_vessels, readable);
   read_stages(fields.list("stages", "[]"), names, plan.stages, plan.assumed, report);
@@ -70,7 +73,9 @@ Plan read_written(const Node& root, Report& report) {
   return plan;
 }
 
-std::string in_kilobytes(std::size_t bytes) { return std::to_string(bytes / 1024) + " kB"; }
+std::string in_kilobytes(std::size_t bytes) {
+  return std::to_string(bytes / 1024) + " kB";
+}
 
 }  // namespace
 
@@ -95,10 +100,10 @@ PlanResult read_plan(std::string_view bytes, const Defaults& defaults) {
     // What a later version means by its fields is not for this one to judge.
     const Node& version = *root->find("plan");
     Report alone;
-    alone.add("/plan", version.at,
-              "this plan says version " + short_number(version) +
-                  ": this program is older than the plan",
-              "1");
+    alone.add(
+        "/plan", version.at,
+        "this plan says version " + short_number(version) + ": this program is older than the plan",
+        "get the newer program, or write the plan for version 1");
     return alone.in_file_order();
   }
   Plan plan = read_written(*root, report);

@@ -20,8 +20,10 @@ bool lasts_hours(std::optional<Do> does) {
     case Do::crash:
     case Do::store:
     case Do::warm:
-    case Do::krausen_pitch: return true;
-    default: return false;
+    case Do::krausen_pitch:
+      return true;
+    default:
+      return false;
   }
 }
 
@@ -52,8 +54,9 @@ std::optional<int> read_stage_number(const Fields& fields, std::size_t stages) {
   if (node != nullptr && node->kind == Node::Kind::number &&
       !(node->number >= 1 && node->number <= last)) {
     fields.wrong("stage",
-                 "there is no stage " + short_number(*node) + "; stages are counted from 1 to " +
-                     std::to_string(last),
+                 "there is no stage " + short_number(*node) + "; " +
+                     (last == 1 ? "the plan has one, stage 1"
+                                : "stages are counted from 1 to " + std::to_string(last)),
                  std::to_string(node->number < 1 ? 1 : last));
     return std::nullopt;
   }
@@ -118,9 +121,9 @@ void read_steps(const Node* node, const VesselNames& vessels, std::vector<Stage>
     step.stage = said.value_or(walk.unless_said(step.does));
     if (!fields.has("stage") && walk.begins_next(step.does))
       assumed.push_back({fields.where("stage"), std::to_string(step.stage + 1),
-                         "This step comes after the pitch of stage " +
-                             std::to_string(step.stage) + ", so it is taken to begin stage " +
-                             std::to_string(step.stage + 1) + "."});
+                         "This step comes after the pitch of stage " + std::to_string(step.stage) +
+                             ", so it is taken to begin stage " + std::to_string(step.stage + 1) +
+                             "."});
     walk.walk(step.does, step.stage);
     const auto boil_off = fields.quantity("boil_off", a_boil_off);
     if (boil_off && static_cast<std::size_t>(step.stage) < stages.size())

@@ -10,8 +10,7 @@ void Report::add(std::string where, Position at, std::string says, std::string w
     ++untold_;
     return;
   }
-  found_.push_back(
-      {{std::move(where), at.line, std::move(says), std::move(write)}, at.offset});
+  found_.push_back({{std::move(where), at.line, std::move(says), std::move(write)}, at.offset});
 }
 
 std::vector<PlanError> Report::in_file_order() const {

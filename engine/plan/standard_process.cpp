@@ -13,9 +13,12 @@ constexpr Temperature chill_to = Temperature::celsius(21);
 
 Duration crash_for(Flocculation flocculation) {
   switch (flocculation) {
-    case Flocculation::low: return Duration::hours(48);
-    case Flocculation::medium: return Duration::hours(36);
-    case Flocculation::high: return Duration::hours(24);
+    case Flocculation::low:
+      return Duration::hours(48);
+    case Flocculation::medium:
+      return Duration::hours(36);
+    case Flocculation::high:
+      return Duration::hours(24);
   }
   return Duration::hours(36);
 }

@@ -26,7 +26,7 @@ class Supplier {
   void place() {
     Place& place = plan_.place;
     supply("/place/altitude", place.altitude, defaults_.altitude,
-           "No altitude is given, so the brewing is taken to be near sea level.");
+           "No altitude is given, so a usual one is taken.");
     supply("/place/tap_water", place.tap_water, defaults_.tap_water,
            "No tap water temperature is given, so a usual one is taken.");
     supply("/place/room", place.room, defaults_.room,
@@ -140,22 +140,29 @@ class Supplier {
 
   Temperature usual_fermentation() const {
     switch (plan_.beer.kind) {
-      case BeerKind::ale: return defaults_.ferment_ale;
-      case BeerKind::lager: return defaults_.ferment_lager;
-      case BeerKind::hybrid: return defaults_.ferment_hybrid;
+      case BeerKind::ale:
+        return defaults_.ferment_ale;
+      case BeerKind::lager:
+        return defaults_.ferment_lager;
+      case BeerKind::hybrid:
+        return defaults_.ferment_hybrid;
     }
     return defaults_.ferment_ale;
   }
 
   static Material usual_material(VesselKind kind) {
     switch (kind) {
-      case VesselKind::conical_flask: return Material::borosilicate_glass;
+      case VesselKind::conical_flask:
+        return Material::borosilicate_glass;
       case VesselKind::jug:
       case VesselKind::bottle:
-      case VesselKind::jar: return Material::soda_lime_glass;
+      case VesselKind::jar:
+        return Material::soda_lime_glass;
       case VesselKind::pot:
-      case VesselKind::sink: return Material::stainless_steel;
-      case VesselKind::tub: return Material::plastic;
+      case VesselKind::sink:
+        return Material::stainless_steel;
+      case VesselKind::tub:
+        return Material::plastic;
     }
     return Material::borosilicate_glass;
   }

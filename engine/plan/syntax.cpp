@@ -13,13 +13,27 @@ namespace {
 constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
 constexpr std::size_t shown = 30;  // characters of the offending text that a message quotes
 
-bool is_white(char c) { return c == ' ' || c == '\t' || c == '\r' || c == '\n'; }
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
-bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
-char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
-bool is_control(char c) { return static_cast<unsigned char>(c) < 0x20; }
-bool is_beyond_ascii(char c) { return static_cast<unsigned char>(c) >= 0x80; }
-bool begins_word(char c) { return is_letter(c) || c == '_' || is_beyond_ascii(c); }
+bool is_white(char c) {
+  return c == ' ' || c == '\t' || c == '\r' || c == '\n';
+}
+bool is_digit(char c) {
+  return c >= '0' && c <= '9';
+}
+bool is_letter(char c) {
+  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+}
+char lower(char c) {
+  return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+}
+bool is_control(char c) {
+  return static_cast<unsigned char>(c) < 0x20;
+}
+bool is_beyond_ascii(char c) {
+  return static_cast<unsigned char>(c) >= 0x80;
+}
+bool begins_word(char c) {
+  return is_letter(c) || c == '_' || is_beyond_ascii(c);
+}
 
 std::size_t skip_white(std::string_view bytes, std::size_t at) {
   while (at < bytes.size() && is_white(bytes[at])) ++at;
@@ -36,13 +50,26 @@ std::string_view run_at(std::string_view bytes, std::size_t at) {
   return bytes.substr(at, end - at);
 }
 
-/// What stands at `at`, up to the end of its line, quoted.
+/// A piece of the file as it stands there, in backquotes, cut when it is long.
+std::string piece(std::string_view text) {
+  const std::string escaped = starter::quoted(text, shown);
+  std::string plain = "`";
+  for (std::size_t i = 1; i + 1 < escaped.size(); ++i) {
+    const bool hides_quote =
+        escaped[i] == '\\' && (escaped[i + 1] == '"' || escaped[i + 1] == '\\');
+    if (hides_quote) ++i;
+    plain += escaped[i];
+  }
+  return plain + '`';
+}
+
+/// What stands at `at`, up to the end of its line.
 std::string near_text(std::string_view bytes, std::size_t at) {
-  if (is_control(bytes[at])) return starter::quoted(bytes.substr(at, 1));
+  if (at < bytes.size() && is_control(bytes[at])) return starter::quoted(bytes.substr(at, 1));
   std::size_t end = at;
   while (end < bytes.size() && !is_control(bytes[end])) ++end;
   while (end > at && is_white(bytes[end - 1])) --end;
-  return starter::quoted(bytes.substr(at, end - at), shown);
+  return piece(bytes.substr(at, end - at));
 }
 
 std::string line_at(std::string_view bytes, std::size_t at) {
@@ -59,8 +86,8 @@ std::optional<std::string> json_word(std::string_view word) {
 
 bool is_no_number_word(std::string_view word) {
   const std::string low = lower_ascii(word);
-  return low == "nan" || low == "inf" || low == "infinity" || low == "-infinity" ||
-         low == "-inf" || low == "+infinity" || low == "-nan";
+  return low == "nan" || low == "inf" || low == "infinity" || low == "-infinity" || low == "-inf" ||
+         low == "+infinity" || low == "-nan";
 }
 
 bool is_nothing_word(std::string_view word) {
@@ -116,8 +143,10 @@ SyntaxProblem explain_text(std::string_view bytes, std::size_t at) {
               "\""};
     if (c == '\t') return {i, "a tab stands inside a text; there it is written \\t", "\\t"};
     if (is_control(c))
-      return {i, "the control character " + starter::quoted(bytes.substr(i, 1)) + " stands inside a text",
-              "take it out"};
+      return {
+          i,
+          "the control character " + starter::quoted(bytes.substr(i, 1)) + " stands inside a text",
+          "take it out"};
     if (c != '\\') continue;
     const char escaped = i + 1 < bytes.size() ? bytes[i + 1] : '\0';
     constexpr std::string_view single = "\"\\/bfnrt";
@@ -150,7 +179,8 @@ SyntaxProblem explain_text(std::string_view bytes, std::size_t at) {
     }
     i += 5;
   }
-  return {at, "the file ends inside the text " + near_text(bytes, at) + ", which has no closing quote",
+  return {at,
+          "the file ends inside the text " + near_text(bytes, at) + ", which has no closing quote",
           "\""};
 }
 
@@ -158,20 +188,18 @@ SyntaxProblem explain_text(std::string_view bytes, std::size_t at) {
 std::optional<SyntaxProblem> explain_anywhere(std::string_view bytes, std::size_t at) {
   const char c = bytes[at];
   if (c == '#' || bytes.substr(at, 2) == "//" || bytes.substr(at, 2) == "/*")
-    return SyntaxProblem{at,
-                         "comments have no place in JSON, and " + near_text(bytes, at) +
-                             " looks like one",
-                         "take the comment out"};
+    return SyntaxProblem{
+        at, "comments have no place in JSON, and " + near_text(bytes, at) + " looks like one",
+        "take the comment out"};
   if (const auto* quote = odd_quote_at(bytes, at))
     return SyntaxProblem{at,
-                         std::string(quote->name) + " stands at " + near_text(bytes, at) +
+                         std::string(quote->name) + " stands at " + piece(run_at(bytes, at)) +
                              "; JSON knows only the straight double quote",
                          in_straight_quotes(run_at(bytes, at))};
   if (is_control(c))
-    return SyntaxProblem{at,
-                         "the control character " + starter::quoted(bytes.substr(at, 1)) +
-                             " has no place here",
-                         "take it out"};
+    return SyntaxProblem{
+        at, "the control character " + starter::quoted(bytes.substr(at, 1)) + " has no place here",
+        "take it out"};
   return std::nullopt;
 }
 
@@ -179,16 +207,17 @@ SyntaxProblem explain_end(std::string_view bytes, const SyntaxState& state) {
   const std::size_t last = bytes.empty() ? 0 : bytes.size() - 1;
   switch (state.inside) {
     case SyntaxState::Inside::object:
-      return {last,
-              "the file ends before the { of line " + std::to_string(state.opened_on) +
-                  " is closed",
-              "}"};
+      return {
+          last,
+          "the file ends before the { of line " + std::to_string(state.opened_on) + " is closed",
+          "}"};
     case SyntaxState::Inside::list:
-      return {last,
-              "the file ends before the [ of line " + std::to_string(state.opened_on) +
-                  " is closed",
-              "]"};
-    case SyntaxState::Inside::nothing: break;
+      return {
+          last,
+          "the file ends before the [ of line " + std::to_string(state.opened_on) + " is closed",
+          "]"};
+    case SyntaxState::Inside::nothing:
+      break;
   }
   return {last, "the file ends before a plan begins", "{"};
 }
@@ -204,13 +233,16 @@ SyntaxProblem explain_name(std::string_view bytes, std::size_t at, const SyntaxS
   if (const auto problem = explain_anywhere(bytes, at)) return *problem;
   if (after_comma && is_digit(c) && state.last_is_number)
     return {at,
-            "a decimal comma at " + near_text(bytes, at) +
-                "; numbers take a point, and quantities stand in double quotes",
-            starter::quoted(std::string(bytes.substr(state.number_start, state.end - state.number_start)) +
-                   "." + std::string(run_at(bytes, at)))};
+            piece(bytes.substr(state.number_start,
+                               at - state.number_start + run_at(bytes, at).size())) +
+                " has a decimal comma; numbers take a point, and quantities stand in double quotes",
+            starter::quoted(
+                std::string(bytes.substr(state.number_start, state.end - state.number_start)) +
+                "." + std::string(run_at(bytes, at)))};
   if (begins_word(c)) {
     const auto word = run_at(bytes, at);
-    return {at, "the name " + starter::quoted(word, shown) + " is not in double quotes", starter::quoted(word)};
+    return {at, "the name " + starter::quoted(word, shown) + " is not in double quotes",
+            starter::quoted(word)};
   }
   return {at,
           "the name of a field, in double quotes, is wanted here, but " + near_text(bytes, at) +
@@ -226,12 +258,12 @@ SyntaxProblem explain_value(std::string_view bytes, std::size_t at, bool after_c
             "take the comma out"};
   if (c == ',') return {at, "a value is missing before this comma", ""};
   if (c == ':') return {at, "a colon stands where a value is wanted", ""};
-  if (c == '}' || c == ']')
-    return {at, std::string("a value is missing before this ") + c, ""};
+  if (c == '}' || c == ']') return {at, std::string("a value is missing before this ") + c, ""};
   if (const auto problem = explain_anywhere(bytes, at)) return *problem;
   const auto word = run_at(bytes, at);
   if (is_no_number_word(word))
-    return {at, starter::quoted(word) + " is no number that a plan can hold", "a number with its unit"};
+    return {at, starter::quoted(word) + " is no number that a plan can hold",
+            "a number with its unit"};
   if (is_nothing_word(word))
     return {at, starter::quoted(word) + " says nothing", "leave the field out"};
   if (const auto spelt = json_word(word))
@@ -251,9 +283,10 @@ SyntaxProblem explain_after_value(std::string_view bytes, std::size_t at,
     if (c == '}' || c == ']')
       return {at, std::string("there is one ") + c + " more than was opened", "take it out"};
     if (is_control(c)) return *explain_anywhere(bytes, at);
-    return {at,
-            "the plan ended before " + near_text(bytes, at) + "; nothing may stand after its last }",
-            "take it out"};
+    return {
+        at,
+        "the plan ended before " + near_text(bytes, at) + "; nothing may stand after its last }",
+        "take it out"};
   }
   if (state.last_is_number && c != '"' && c != '{' && c != '[' && c != '}' && c != ']' &&
       c != ':' && c != ';' && !is_control(c) && c != '/' && c != '#') {
@@ -265,7 +298,8 @@ SyntaxProblem explain_after_value(std::string_view bytes, std::size_t at,
       return {state.number_start, starter::quoted(whole) + " begins with a 0 too many",
               std::string(whole.substr(first))};
     }
-    return {state.number_start, starter::quoted(whole, shown) + " is not in double quotes", starter::quoted(whole)};
+    return {state.number_start, starter::quoted(whole, shown) + " is not in double quotes",
+            starter::quoted(whole)};
   }
   const char closing = state.inside == SyntaxState::Inside::list ? ']' : '}';
   const char other = closing == ']' ? '}' : ']';
@@ -291,8 +325,7 @@ SyntaxProblem explain_after_value(std::string_view bytes, std::size_t at,
           ","};
 }
 
-SyntaxProblem explain_after_name(std::string_view bytes, std::size_t at,
-                                 const SyntaxState& state) {
+SyntaxProblem explain_after_name(std::string_view bytes, std::size_t at, const SyntaxState& state) {
   return {at,
           "a colon is wanted after the name " + starter::quoted(state.name, shown) + ", but " +
               near_text(bytes, at) + " was found",

@@ -18,7 +18,7 @@ struct SyntaxState {
   bool last_is_number = false;   ///< whether it was a number,
   std::size_t number_start = 0;  ///< which then began here
   bool last_is_text = false;
-  std::string name;              ///< the last name read
+  std::string name;                 ///< the last name read
   Inside inside = Inside::nothing;  ///< the innermost list or object still open
   int opened_on = 0;                ///< the line of its bracket
 };

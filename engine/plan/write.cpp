@@ -22,84 +22,84 @@ struct InUnit {
   const char* unit;
 };
 
-/// The shortest text that reads back as exactly `value`, in the first unit that can say it so.
+/// The text that reads back as exactly `value`: in the first unit that can say it in a few digits,
+/// else in the one that needs the fewest.
 /// \param units best first; the first must be able to say every value with all its digits.
 template <class Q>
-std::string shortest(const Q& value, Read<Q> (*read)(std::string_view),
+std::string readable(const Q& value, Read<Q> (*read)(std::string_view),
                      const std::vector<InUnit>& units) {
-  const auto says = [&](const InUnit& in, int digits) {
+  const auto says = [](const InUnit& in, int digits) {
     return write_number(in.number, digits) + ' ' + in.unit;
   };
-  constexpr int few_digits = 6;
-  for (int digits = 1; digits <= few_digits; ++digits)
-    for (const auto& in : units) {
-      const auto text = says(in, digits);
-      const auto back = read(text);
-      if (back && *back == value) return text;
-    }
+  const auto says_it = [&](const std::string& text) {
+    const auto back = read(text);
+    return back && *back == value;
+  };
+  constexpr int few_digits = 4;
+  for (const auto& in : units)
+    if (const auto text = says(in, few_digits); says_it(text)) return text;
   constexpr int all_digits = 17;
   for (int digits = few_digits + 1; digits < all_digits; ++digits)
-    for (const auto& in : units) {
-      const auto text = says(in, digits);
-      const auto back = read(text);
-      if (back && *back == value) return text;
-    }
+    for (const auto& in : units)
+      if (const auto text = says(in, digits); says_it(text)) return text;
   return says(units.front(), all_digits);
 }
 
 std::string exact(Mass m) {
   const InUnit g{m.grams(), "g"}, kg{m.kilograms(), "kg"};
   const InUnit oz{m.ounces(), "oz"}, lb{m.pounds(), "lb"};
-  return m.grams() < 1000 ? shortest(m, &read_mass, {g, kg, oz, lb})
-                          : shortest(m, &read_mass, {kg, g, lb, oz});
+  return m.grams() < 1000 ? readable(m, &read_mass, {g, kg, oz, lb})
+                          : readable(m, &read_mass, {kg, g, lb, oz});
 }
 
 std::string exact(Volume v) {
   const InUnit litres{v.litres(), "L"}, mL{v.millilitres(), "mL"};
-  const InUnit gal{v.us_gallons(), "gal"}, qt{v.us_quarts(), "qt"}, pt{v.us_pints(), "pt"};
+  const InUnit gal{v.us_gallons(), "gal"}, qt{v.us_quarts(), "qt"};
   const InUnit fl_oz{v.us_fluid_ounces(), "fl oz"};
-  return v.litres() < 0.5 ? shortest(v, &read_volume, {mL, litres, fl_oz, pt, qt, gal})
-                          : shortest(v, &read_volume, {litres, mL, gal, qt, pt, fl_oz});
+  if (v.litres() < 0.5) return readable(v, &read_volume, {mL, litres, fl_oz, qt, gal});
+  return v.us_gallons() < 1 ? readable(v, &read_volume, {litres, mL, qt, fl_oz, gal})
+                            : readable(v, &read_volume, {litres, mL, gal, qt, fl_oz});
 }
 
 std::string exact(Temperature t) {
-  return shortest(t, &read_temperature, {{t.celsius(), "°C"}, {t.fahrenheit(), "°F"}});
+  return readable(t, &read_temperature, {{t.celsius(), "°C"}, {t.fahrenheit(), "°F"}});
 }
 
 std::string exact(Duration d) {
-  const InUnit h{d.hours(), "h"}, min{d.minutes(), "min"}, days{d.days(), "d"},
-      s{d.seconds(), "s"};
-  return d.hours() < 2 ? shortest(d, &read_duration, {min, h, s, days})
-                       : shortest(d, &read_duration, {h, days, min, s});
+  const InUnit h{d.hours(), "h"}, min{d.minutes(), "min"}, days{d.days(), "d"}, s{d.seconds(), "s"};
+  return d.hours() > 0 && d.hours() < 2 ? readable(d, &read_duration, {min, h, s, days})
+                                        : readable(d, &read_duration, {h, days, min, s});
 }
 
 std::string exact(Length l) {
   const InUnit m{l.metres(), "m"}, cm{l.centimetres(), "cm"}, mm{l.millimetres(), "mm"};
   const InUnit ft{l.feet(), "ft"}, in{l.inches(), "in"};
-  return l.metres() < 1 && l.metres() > -1 ? shortest(l, &read_length, {cm, mm, m, in, ft})
-                                           : shortest(l, &read_length, {m, cm, mm, ft, in});
+  return l.metres() < 1 && l.metres() > -1 ? readable(l, &read_length, {cm, mm, m, in, ft})
+                                           : readable(l, &read_length, {m, cm, mm, ft, in});
 }
 
 std::string exact(CellCount n) {
   const InUnit billion{n.billion(), "billion"}, million{n.billion() * 1000, "million"};
-  return n.billion() < 1 ? shortest(n, &read_cell_count, {million, billion})
-                         : shortest(n, &read_cell_count, {billion, million});
+  return n.billion() < 1 ? readable(n, &read_cell_count, {million, billion})
+                         : readable(n, &read_cell_count, {billion, million});
 }
 
 std::string exact(CellDensity d) {
   const InUnit million{d.million_per_mL(), "million/mL"};
   const InUnit billion{d.billion_per_mL(), "billion/mL"};
-  return d.billion_per_mL() < 1 ? shortest(d, &read_cell_density, {million, billion})
-                                : shortest(d, &read_cell_density, {billion, million});
+  return d.billion_per_mL() < 1 ? readable(d, &read_cell_density, {million, billion})
+                                : readable(d, &read_cell_density, {billion, million});
 }
 
-std::string exact(Share s) { return shortest(s, &read_share, {{s.percent(), "%"}}); }
+std::string exact(Share s) {
+  return readable(s, &read_share, {{s.percent(), "%"}});
+}
 
 std::string exact(Gravity g) {
-  if (g.scale == Gravity::Scale::plato) return shortest(g, &read_gravity, {{g.value, "°P"}});
+  if (g.scale == Gravity::Scale::plato) return readable(g, &read_gravity, {{g.value, "°P"}});
   const std::string usual = write(g, UnitSystem::metric);  // always three decimals
   const auto back = read_gravity(usual);
-  return back && *back == g ? usual : shortest(g, &read_gravity, {{g.value, "SG"}});
+  return back && *back == g ? usual : readable(g, &read_gravity, {{g.value, "SG"}});
 }
 
 std::string day_or_time(LocalTime t) {
@@ -129,7 +129,10 @@ class Object {
       json_[name] = *value;
   }
   void texts(const char* name, const std::vector<std::string>& values) {
-    if (values.empty() && !plan_.wrote(where(name))) return;
+    if (!values.empty() || plan_.wrote(where(name))) list(name, values);
+  }
+  /// As texts, and an empty list too: where that says something, as "after" nothing does.
+  void list(const char* name, const std::vector<std::string>& values) {
     if (values.size() == 1)
       json_[name] = values.front();
     else
@@ -144,6 +147,7 @@ class Object {
   void time(const char* name, const std::optional<LocalTime>& value) {
     if (value && is_wanted(name)) json_[name] = iso(*value);
   }
+  void day_alone(const char* name, LocalTime value) { json_[name] = iso_day(value); }
   void day(const char* name, const std::optional<LocalTime>& value) {
     if (value && is_wanted(name)) json_[name] = day_or_time(*value);
   }
@@ -153,13 +157,13 @@ class Object {
   }
 
   std::string where(const char* name) const { return pointer_to(where_, name); }
-  bool is_wanted(const char* name) const {
+  bool is_assumed(const char* name) const {
     const std::string place = where(name);
-    if (plan_.wrote(place)) return true;
     for (const auto& assumption : plan_.assumed)
-      if (assumption.where == place) return false;
-    return true;
+      if (assumption.where == place) return true;
+    return false;
   }
+  bool is_wanted(const char* name) const { return plan_.wrote(where(name)) || !is_assumed(name); }
   Json take() { return std::move(json_); }
 
  private:
@@ -183,7 +187,10 @@ Json beer_of(const Plan& plan) {
   beer.word("kind", held.kind);
   beer.quantity("volume", held.volume);
   beer.quantity("gravity", held.gravity);
-  beer.time("brew_day", held.brew_day);
+  if (beer.is_assumed("brew_day"))  // its clock time is; the member wrote the day
+    beer.day_alone("brew_day", *held.brew_day);
+  else
+    beer.time("brew_day", held.brew_day);
   beer.time("yeast_due", held.yeast_due);
   beer.quantity("ferment_at", held.ferment_at);
   beer.quantity("keep_cells", held.keep_cells);
@@ -277,27 +284,26 @@ Json step_of(const Plan& plan, const Step& held, bool says_stage) {
   if (says_stage) step.number("stage", held.stage + 1);
   step.text("in", held.in);
   step.text("from", held.from);
+  step.texts("with", held.with);
+  step.texts("items", held.items);
+  if (held.heat) step.word("heat", *held.heat);
+  step.quantity("bath", held.bath);
+  step.quantity("bath_depth", held.bath_depth);
+  step.quantity("water", held.water);
+  step.quantity("ice", held.ice);
+  step.quantity("ice_from", held.ice_from);
+  step.flag("swirl", held.swirl);
   if (held.into)
     step.text("to", held.into);
   else
     step.quantity("to", held.to);
-  step.texts("with", held.with);
-  step.texts("items", held.items);
-  step.quantity("for", held.lasts);
   step.quantity("at", held.at);
-  if (held.heat) step.word("heat", *held.heat);
+  step.quantity("for", held.lasts);
   step.flag("sealed", held.sealed);
-  if (held.after) step.part("after", held.after->size() == 1 ? Json(held.after->front())
-                                                             : Json(*held.after));
-  step.text("during", held.during);
-  step.quantity("bath", held.bath);
-  step.quantity("bath_depth", held.bath_depth);
-  step.quantity("ice", held.ice);
-  step.quantity("ice_from", held.ice_from);
-  step.flag("swirl", held.swirl);
-  step.quantity("water", held.water);
   if (step_with_boil_off(plan, held.stage) == &held)
     step.quantity("boil_off", plan.stages[static_cast<std::size_t>(held.stage)].boil_off);
+  step.text("during", held.during);
+  if (held.after) step.list("after", *held.after);
   return step.take();
 }
 
@@ -330,9 +336,10 @@ std::string write_plan(const Plan& plan) {
   whole.part("place", place_of(plan));
   whole.part("beer", beer_of(plan));
   whole.part("yeast", yeast_of(plan));
-  if (whole.is_wanted("vessels")) whole.part("vessels", vessels_of(plan));
+  // These may be assumed though written, as empty.
+  if (!whole.is_assumed("vessels")) whole.part("vessels", vessels_of(plan));
   whole.part("stages", stages_of(plan));
-  if (whole.is_wanted("steps")) whole.part("steps", steps_of(plan));
+  if (!whole.is_assumed("steps")) whole.part("steps", steps_of(plan));
   return lay_out(whole.take());
 }
 

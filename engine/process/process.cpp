@@ -11,8 +11,12 @@
 namespace starter {
 namespace {
 
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
-int count_of(const Plan& plan) { return static_cast<int>(plan.steps.size()); }
+std::size_t at(int i) {
+  return static_cast<std::size_t>(i);
+}
+int count_of(const Plan& plan) {
+  return static_cast<int>(plan.steps.size());
+}
 
 bool answers_to(const Step& step, std::string_view name) {
   return (!step.id.empty() && step.id == name) || step.verb == name;
@@ -216,7 +220,8 @@ void find_missing(const Plan& plan, Process& process) {
   const int stages = static_cast<int>(plan.stages.size());
   for (int stage = 0; stage < stages; ++stage) {
     for (Do what : needed) {
-      if (what == Do::dissolve && plan.stages[at(stage)].extract_kind == ExtractKind::wort) continue;
+      if (what == Do::dissolve && plan.stages[at(stage)].extract_kind == ExtractKind::wort)
+        continue;
       if (first_step(plan, what, stage)) continue;
       // It belongs before the first step of the stage that comes later in the trade's order.
       std::optional<int> before;
@@ -332,7 +337,8 @@ std::vector<Touch> touches_of(const Plan& plan, int i) {
       if (stage.agitation == Agitation::stir_plate && !names_a_stir_bar(plan, step.stage))
         touch("stir bar", true);
       break;
-    default: break;
+    default:
+      break;
   }
   return found;
 }
@@ -375,8 +381,8 @@ void find_touches(const Plan& plan, Process& process) {
     if (!wort_is_boiled(plan, process, touch.step)) continue;
     for (const Cleaning& cleaning : cleaned) {
       if (!same_item(cleaning.item, touch.item)) continue;
-      auto& slot = process.precedes(cleaning.step, touch.step) ? touch.cleaned_by
-                                                               : touch.cleaned_late;
+      auto& slot =
+          process.precedes(cleaning.step, touch.step) ? touch.cleaned_by : touch.cleaned_late;
       const bool by = &slot == &touch.cleaned_by;
       if (!slot || (by ? place[at(cleaning.step)] > place[at(*slot)]
                        : place[at(cleaning.step)] < place[at(*slot)]))
@@ -466,8 +472,8 @@ std::vector<Reversal> reversals(const Plan& plan, const Process& process, Do fir
       continue;
     }
     for (int t : thens) {
-      const bool kept = std::any_of(firsts.begin(), firsts.end(),
-                                    [&](int f) { return process.precedes(f, t); });
+      const bool kept =
+          std::any_of(firsts.begin(), firsts.end(), [&](int f) { return process.precedes(f, t); });
       if (kept) continue;
       for (int f : firsts) {
         if (!process.precedes(t, f)) continue;

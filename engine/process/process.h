@@ -50,10 +50,10 @@ struct MissingStep {
 struct Touch {
   std::string item;
   int step = 0;
-  bool assumed = false;           ///< the plan does not name the item; practice supplies it
-  std::optional<int> cleaned_by;  ///< the last step that sanitised, boiled or steamed it before
+  bool assumed = false;             ///< the plan does not name the item; practice supplies it
+  std::optional<int> cleaned_by;    ///< the last step that sanitised, boiled or steamed it before
   std::optional<int> cleaned_late;  ///< when nothing cleaned it before: the first that does after
-  std::optional<int> last_touch;  ///< an earlier touch of the same item in the same stage
+  std::optional<int> last_touch;    ///< an earlier touch of the same item in the same stage
 };
 
 /// A pair of steps in the wrong order: the trade wants `first` before `then`.
@@ -67,10 +67,10 @@ inline constexpr std::size_t most_steps = 512;
 
 /// The graph of one plan. Holds indices into `Plan::steps`; the plan is not kept.
 struct Process {
-  std::vector<Dependency> dependencies;  ///< without loops
-  std::vector<int> order;                ///< every step once, each after all it waits for
+  std::vector<Dependency> dependencies;    ///< without loops
+  std::vector<int> order;                  ///< every step once, each after all it waits for
   std::vector<std::optional<int>> inside;  ///< per step: the step it is laid inside
-  std::vector<std::vector<int>> loops;   ///< steps that wait for each other, in a ring
+  std::vector<std::vector<int>> loops;     ///< steps that wait for each other, in a ring
   std::vector<UnknownName> unknown;
   std::vector<MissingStep> missing;
   std::vector<Touch> touches;

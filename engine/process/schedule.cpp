@@ -5,7 +5,9 @@
 namespace starter {
 namespace {
 
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
+std::size_t at(int i) {
+  return static_cast<std::size_t>(i);
+}
 
 /// Start and end of every step when each begins as soon as what it waits for is done.
 std::vector<StepTime> forward(const Process& process, const StepDurations& durations) {
@@ -32,9 +34,8 @@ std::vector<Duration> latest_ends(const Process& process, const StepDurations& d
   std::vector<Duration> ends(count, finish);
   for (auto step = process.order.rbegin(); step != process.order.rend(); ++step)
     for (int next : then[at(*step)])
-      ends[at(*step)] =
-          std::min(ends[at(*step)], ends[at(next)] - durations.lasts[at(next)] -
-                                        durations.then_waits[at(*step)]);
+      ends[at(*step)] = std::min(ends[at(*step)], ends[at(next)] - durations.lasts[at(next)] -
+                                                      durations.then_waits[at(*step)]);
   return ends;
 }
 
@@ -89,8 +90,8 @@ Schedule schedule(const Plan& plan, const Process& process, const StepDurations&
   made.critical.assign(count, false);
   const auto ends = latest_ends(process, durations, ready);
   for (std::size_t i = 0; i < count; ++i)
-    made.critical[i] = ends[i] - made.times[i].end < Duration::seconds(1) &&
-                       made.times[i].end <= ready;
+    made.critical[i] =
+        ends[i] - made.times[i].end < Duration::seconds(1) && made.times[i].end <= ready;
 
   if (made.due) made.latest_start = *made.due - ready;
   if (plan.start) {

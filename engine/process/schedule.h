@@ -19,7 +19,7 @@ namespace starter {
 
 /// How long each step takes, worked out by the science and handed in.
 struct StepDurations {
-  std::vector<Duration> lasts;  ///< per step of the plan
+  std::vector<Duration> lasts;       ///< per step of the plan
   std::vector<Duration> then_waits;  ///< per step: growth that no step of the plan speaks of
 };
 

@@ -29,12 +29,18 @@ constexpr TradeOrder orders[] = {
 
 std::string_view phase_name(Phase phase) {
   switch (phase) {
-    case Phase::wort: return "wort";
-    case Phase::cleaning: return "cleaning";
-    case Phase::yeast: return "yeast";
-    case Phase::growth: return "growth";
-    case Phase::cold: return "cold";
-    case Phase::brew_day: return "brew day";
+    case Phase::wort:
+      return "wort";
+    case Phase::cleaning:
+      return "cleaning";
+    case Phase::yeast:
+      return "yeast";
+    case Phase::growth:
+      return "growth";
+    case Phase::cold:
+      return "cold";
+    case Phase::brew_day:
+      return "brew day";
   }
   return "";
 }
@@ -48,23 +54,31 @@ Phase phase_of(Do step) {
     case Do::add:
     case Do::cover:
     case Do::move:
-    case Do::chill: return Phase::wort;
-    case Do::sanitise: return Phase::cleaning;
+    case Do::chill:
+      return Phase::wort;
+    case Do::sanitise:
+      return Phase::cleaning;
     case Do::check_temperature:
-    case Do::pitch: return Phase::yeast;
+    case Do::pitch:
+      return Phase::yeast;
     case Do::agitate:
-    case Do::rest: return Phase::growth;
+    case Do::rest:
+      return Phase::growth;
     case Do::crash:
-    case Do::store: return Phase::cold;
+    case Do::store:
+      return Phase::cold;
     case Do::decant:
     case Do::warm:
     case Do::pitch_to_beer:
-    case Do::krausen_pitch: return Phase::brew_day;
+    case Do::krausen_pitch:
+      return Phase::brew_day;
   }
   return Phase::wort;
 }
 
-std::span<const TradeOrder> trade_orders() { return orders; }
+std::span<const TradeOrder> trade_orders() {
+  return orders;
+}
 
 bool hands_on(Do step) {
   switch (step) {
@@ -72,8 +86,10 @@ bool hands_on(Do step) {
     case Do::rest:
     case Do::crash:
     case Do::store:
-    case Do::warm: return false;
-    default: return true;
+    case Do::warm:
+      return false;
+    default:
+      return true;
   }
 }
 

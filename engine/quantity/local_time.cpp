@@ -83,7 +83,7 @@ std::int64_t day_number(LocalTime t) {
 }
 
 std::string clock(LocalTime t) {
-  const std::int64_t minute = t.minutes() - day_number(t) * minutes_a_day;
+  const std::int64_t minute = (t.minutes() % minutes_a_day + minutes_a_day) % minutes_a_day;
   return fmt::format("{:02}:{:02}", minute / 60, minute % 60);
 }
 

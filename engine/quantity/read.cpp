@@ -342,6 +342,16 @@ Hints bare_gravity_hints(const Parsed& found) {
   return {};
 }
 
+/// A gravity in a unit that is none: points are thousandths above water, a number near 1 is an SG.
+std::string gravity_hint(const Parsed& found, std::string_view unit) {
+  const std::string lower = lower_ascii(unit);
+  const bool points = lower == "points" || lower == "point" || lower == "gu" || lower == "pts";
+  if (points && found.number >= 0 && found.number <= 200)
+    return fmt::format("{:.3f} SG", 1 + found.number / 1000);
+  const bool near_water = !implied_unit(kind_of(QuantityKind::gravity), found.number, "").empty();
+  return typed_with_unit(found, near_water ? "SG" : "°P");
+}
+
 Hints no_unit_hints(const KindOfQuantity& kind, const Parsed& found) {
   if (kind.kind == QuantityKind::temperature) return bare_temperature_hints(found);
   if (kind.kind == QuantityKind::gravity) return bare_gravity_hints(found);
@@ -371,6 +381,14 @@ Hints several_numbers_hints(const KindOfQuantity& kind, std::string_view text) {
     joined += group;
     at = end + 1;
   }
+  const bool clock =
+      kind.kind == QuantityKind::duration && std::count(text.begin(), text.end(), ':');
+  if (clock) {
+    std::string compound(text);
+    const std::size_t colon = compound.find(':');
+    const Hints hours = {compound.replace(colon, 1, " h ")};
+    if (readable(kind, hours.front())) return hours;
+  }
   if (groups_of_three) return {fmt::format("{} {}", joined, shown)};
 
   std::size_t last = tail;
@@ -383,12 +401,12 @@ Hints several_numbers_hints(const KindOfQuantity& kind, std::string_view text) {
   return out;
 }
 
-/// The unit most like a misspelt one, as we write it; "" when none is near.
-std::string_view nearest_unit(const KindOfQuantity& kind, std::string_view typed) {
+/// The unit of a table most like a misspelt one, as we write it; "" when none is near.
+std::string_view nearest_in(std::span<const Unit> table, std::string_view typed) {
   if (typed.size() < 2) return "";  // every letter is one slip away from every other
   std::vector<std::string_view> spellings;
   std::vector<std::string_view> shown;
-  for (const Unit& unit : kind.table)
+  for (const Unit& unit : table)
     for (const std::string_view spelling : unit.spellings)
       if (spelling.size() > 1) {
         spellings.push_back(spelling);
@@ -400,11 +418,28 @@ std::string_view nearest_unit(const KindOfQuantity& kind, std::string_view typed
   return shown[static_cast<std::size_t>(at)];
 }
 
-std::string_view meant_unit(const KindOfQuantity& kind, std::string_view typed) {
+/// The unit of this kind most like a misspelt one, either side of a stroke by itself.
+std::string nearest_unit(const KindOfQuantity& kind, std::string_view typed) {
+  if (kind.per.empty()) return std::string(nearest_in(kind.table, typed));
+  const std::size_t stroke = typed.find('/');
+  if (stroke == std::string_view::npos) return "";
+  const auto side = [](std::span<const Unit> table, std::string_view part) {
+    for (const Unit& unit : table)
+      if (std::find(unit.spellings.begin(), unit.spellings.end(), lower_ascii(part)) !=
+          unit.spellings.end())
+        return unit.shown;
+    return nearest_in(table, part);
+  };
+  const std::string_view above = side(kind.table, typed.substr(0, stroke));
+  const std::string_view below = side(kind.per, typed.substr(stroke + 1));
+  return above.empty() || below.empty() ? "" : fmt::format("{}/{}", above, below);
+}
+
+const Mistaken* mistaken_unit(const KindOfQuantity& kind, std::string_view typed) {
   const std::string lower = lower_ascii(typed);
   for (const Mistaken& row : kind.mistaken)
-    if (row.typed == lower) return row.meant;
-  return "";
+    if (row.typed == lower) return &row;
+  return nullptr;
 }
 
 /// Which other kind of quantity a unit belongs to.
@@ -452,19 +487,30 @@ ReadProblem unit_problem(const KindOfQuantity& kind, const Parsed& found,
     return {fmt::format("{}: a capital M in front of a unit means a million of them", in_text),
             first_readable(kind, {mended_unit(kind, found, find_unit(kind, lower)->shown)})};
 
-  const std::string_view meant = meant_unit(kind, found.unit);
-  const std::string_view unit = meant.empty() ? kind.usual : meant;
-  if (const KindOfQuantity* other = other_kind_with(kind, found.unit))
+  const Mistaken* mistaken = mistaken_unit(kind, found.unit);
+  std::string write;
+  if (mistaken != nullptr && mistaken->times != 1)
+    write = with_unit(found.number * mistaken->times, mistaken->meant);
+  else if (mistaken != nullptr)
+    write = mended_unit(kind, found, mistaken->meant);
+  else if (kind.kind == QuantityKind::gravity)
+    write = gravity_hint(found, found.unit);
+
+  if (const KindOfQuantity* other = other_kind_with(kind, found.unit)) {
+    if (write.empty()) write = mended_unit(kind, found, kind.usual);
     return {fmt::format("{} measures {}; {} is wanted here", in_text,
                         other->kind == QuantityKind::mass ? "mass" : article(other->noun),
                         article(kind.noun)),
-            first_readable(kind, {mended_unit(kind, found, unit)})};
-  if (!meant.empty())
+            first_readable(kind, {write})};
+  }
+  if (mistaken != nullptr)
     return {fmt::format("{} can be taken for more than one thing", in_text),
-            first_readable(kind, {mended_unit(kind, found, meant)})};
-  const std::string_view near = nearest_unit(kind, found.unit);
+            first_readable(kind, {write})};
+  const std::string near = nearest_unit(kind, found.unit);
+  if (!near.empty() || write.empty())
+    write = mended_unit(kind, found, near.empty() ? kind.usual : std::string_view(near));
   return {fmt::format("{} is not a known unit; use {}", in_text, kind.units),
-          first_readable(kind, {mended_unit(kind, found, near.empty() ? unit : near)})};
+          first_readable(kind, {write})};
 }
 
 /// "10 L" for "about 10 L": the text from its first digit on.

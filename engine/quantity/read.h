@@ -8,6 +8,13 @@
 /// matched whatever their case where that is not ambiguous. gal, qt, pt and fl oz are US; imperial
 /// ones ("imp gal") are refused with a hint. A comma in a number is refused with a hint, since
 /// 1,200 and 1,2 mean different things in different places. No locale is ever consulted.
+///
+/// Also read: the fractions of one character (½ ¼ ¾ ⅓ ⅔ and eighths), no-break and thin spaces, the
+/// minus sign U+2212, º for °, points in "fl. oz.", " per " for a stroke, and for mass, volume,
+/// duration and length a sum of falling units: "1 h 30 min", "1 h 30", "4 lb 2 oz". A negative
+/// number is read; whether it makes sense is for the caller to judge. Refused: a number past 10^15
+/// either way, more than one number ("10-12 L"), a lone "m" for minutes, and a capital M that would
+/// be the prefix mega ("500 ML"). The tables of units are in units.cpp.
 
 #include <optional>
 #include <string>
@@ -21,8 +28,11 @@ namespace starter {
 
 /// Why a text could not be read, ready to be shown to the person who typed it.
 struct ReadProblem {
-  std::string says;   ///< what is wrong, quoting the text: `"1,2 L" has a comma`
-  std::string write;  ///< what to write instead: `1.2 L`; never empty
+  std::string says;  ///< what is wrong, quoting the text: `"1,2 L" has a comma`
+  /// What to write instead: `1.2 L`. Never empty; one text that the same reader reads, or two
+  /// joined by " or " where both are likely: `1.2 L or 1200 L`. A guess at what was meant, not a
+  /// promise.
+  std::string write;
 };
 
 /// Either the quantity or why there is none.
@@ -40,7 +50,9 @@ class Read {
 };
 
 /// The one number reader of the project: decimal, point, optional exponent; no locale, no hex, no
-/// "inf" or "nan". The whole text must be the number.
+/// "inf" or "nan". The whole text must be the number; a sign, also U+2212, may stand before it.
+/// Correctly rounded for up to 19 significant digits, the rest is cut off; nothing on overflow,
+/// zero on underflow.
 std::optional<double> read_number(std::string_view text);
 
 Read<Mass> read_mass(std::string_view text);                    ///< g kg mg oz lb

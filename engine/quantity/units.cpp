@@ -138,7 +138,11 @@ constexpr Mistaken for_volume[] = {
     {"g", "mL"},         {"kg", "L"},        {"mg", "mL"}, {"oz", "fl oz"},
     {"ounces", "fl oz"}, {"ounce", "fl oz"}, {"c", "cup"},
 };
-constexpr Mistaken for_duration[] = {{"m", "min"}, {"'", "min"}, {"w", "weeks"}};
+constexpr Mistaken for_duration[] = {
+    {"m", "min"},          {"'", "min"},           {"w", "weeks"},
+    {"month", "days", 30}, {"months", "days", 30}, {"mo", "days", 30},
+    {"year", "days", 365}, {"years", "days", 365}, {"y", "days", 365},
+};
 constexpr Mistaken for_cells[] = {
     {"b", "billion"},         {"g", "billion"},    {"m", "million"},  {"mm", "million"},
     {"mio", "million"},       {"mill", "million"}, {"t", "trillion"}, {"milliard", "billion"},

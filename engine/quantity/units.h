@@ -51,6 +51,7 @@ struct FoundUnit {
 struct Mistaken {
   std::string_view typed;
   std::string_view meant;
+  double times = 1;  ///< of `meant` in one `typed`: some 30 days in a month
 };
 
 /// Everything the readers know about one kind of quantity.

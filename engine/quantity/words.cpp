@@ -136,7 +136,8 @@ std::optional<std::string> nearest_word(std::string_view typed,
   std::size_t fewest = 0;
   for (const std::string_view word : known) {
     const std::u32string candidate = folded(word);
-    const auto [shorter, longer] = std::minmax(wanted.size(), candidate.size());
+    const std::size_t shorter = std::min(wanted.size(), candidate.size());
+    const std::size_t longer = std::max(wanted.size(), candidate.size());
     const std::size_t allowed = (longer + 2) / 3;
     if (longer - shorter > allowed) continue;  // also keeps an absurdly long text cheap
     const std::size_t distance = edits(wanted, candidate);

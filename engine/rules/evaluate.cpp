@@ -6,13 +6,14 @@
 namespace starter {
 namespace {
 
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
+std::size_t at(int i) {
+  return static_cast<std::size_t>(i);
+}
 
 bool conditions_hold(const Rule& rule, std::span<const Fact> facts, int stage) {
   for (const auto& [name, values] : rule.when) {
     const Fact* fact = find_fact(facts, name, stage);
-    if (!fact || std::find(values.begin(), values.end(), fact->value) == values.end())
-      return false;
+    if (!fact || std::find(values.begin(), values.end(), fact->value) == values.end()) return false;
   }
   return true;
 }
@@ -35,8 +36,8 @@ Severity severity_of(const Rule& rule, int level) {
 std::optional<std::pair<Severity, Certainty>> weigh(const Rule& rule, int likely, int low,
                                                     int high) {
   if (likely != 0) {
-    const bool all = low != 0 && high != 0 && (low < 0) == (likely < 0) &&
-                     (high < 0) == (likely < 0);
+    const bool all =
+        low != 0 && high != 0 && (low < 0) == (likely < 0) && (high < 0) == (likely < 0);
     return std::pair(severity_of(rule, likely), all ? Certainty::certain : Certainty::likely);
   }
   if (low == 0 && high == 0) return std::nullopt;
@@ -148,8 +149,8 @@ void consistent(const Rule& rule, const Evidence& e, std::vector<Spoken>& out) {
     };
     const int likely = level_of(first.value, second->value);
     if (likely == 0) continue;  // that two numbers might disagree is no news
-    const auto weighed = weigh(rule, likely, level_of(first.low, second->high),
-                               level_of(first.high, second->low));
+    const auto weighed =
+        weigh(rule, likely, level_of(first.low, second->high), level_of(first.high, second->low));
     Spoken s;
     s.rule = &rule;
     std::tie(s.severity, s.certainty) = *weighed;
@@ -196,11 +197,21 @@ std::vector<Spoken> evaluate(std::span<const Rule> rules, const Evidence& eviden
   std::vector<Spoken> all;
   for (const Rule& rule : rules) {
     switch (rule.kind) {
-      case RuleKind::range: range(rule, evidence, all); break;
-      case RuleKind::order: order(rule, evidence, all); break;
-      case RuleKind::contact: contact(rule, evidence, all); break;
-      case RuleKind::present: present(rule, evidence, all); break;
-      case RuleKind::consistent: consistent(rule, evidence, all); break;
+      case RuleKind::range:
+        range(rule, evidence, all);
+        break;
+      case RuleKind::order:
+        order(rule, evidence, all);
+        break;
+      case RuleKind::contact:
+        contact(rule, evidence, all);
+        break;
+      case RuleKind::present:
+        present(rule, evidence, all);
+        break;
+      case RuleKind::consistent:
+        consistent(rule, evidence, all);
+        break;
     }
   }
   yield(all);

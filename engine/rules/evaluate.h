@@ -30,13 +30,13 @@ struct Spoken {
   std::string where;
   int stage = -1;
   int step = -1;
-  std::string message;                ///< which of the rule's messages: "", "low", "high", a value
-  const Measure* measure = nullptr;   ///< range: the number; consistent: the first of the two
-  const Measure* against = nullptr;   ///< consistent: the second
-  Bounds comfortable;                 ///< range: the bounds that held here
+  std::string message;               ///< which of the rule's messages: "", "low", "high", a value
+  const Measure* measure = nullptr;  ///< range: the number; consistent: the first of the two
+  const Measure* against = nullptr;  ///< consistent: the second
+  Bounds comfortable;                ///< range: the bounds that held here
   const Fact* fact = nullptr;
   const Touch* touch = nullptr;
-  std::optional<Duration> idle;       ///< contact: since it was last clean
+  std::optional<Duration> idle;  ///< contact: since it was last clean
   std::optional<Reversal> reversal;
 };
 

@@ -29,10 +29,10 @@ struct Finding {
   Certainty certainty = Certainty::certain;
   std::string where;  ///< JSON pointer
   int stage = -1;
-  int step = -1;      ///< index of the step it is about, for sorting; −1 for none
+  int step = -1;  ///< index of the step it is about, for sorting; −1 for none
   std::string says;
-  std::string margin;   ///< "152 g/L; comfortable 80–110 g/L"; empty for rules without numbers
-  std::string narrow;   ///< which input would narrow the range; empty when certain
+  std::string margin;  ///< "152 g/L; comfortable 80–110 g/L"; empty for rules without numbers
+  std::string narrow;  ///< which input would narrow the range; empty when certain
   std::vector<Measure> numbers;
   std::optional<Fix> fix;
 };

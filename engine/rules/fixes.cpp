@@ -11,7 +11,9 @@ namespace {
 
 using nlohmann::ordered_json;
 
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
+std::size_t at(int i) {
+  return static_cast<std::size_t>(i);
+}
 
 // --- turning a knob ---------------------------------------------------------------------------
 
@@ -64,8 +66,7 @@ class Solver {
         const double value = away(now, k, side == 0 ? 1 : -1);
         more[side] = value > knob_.least && value < knob_.most;
         const auto there = miss(value);
-        if (there && ((*there >= 0) != (off >= 0) || *there == 0))
-          return std::pair(value, *there);
+        if (there && ((*there >= 0) != (off >= 0) || *there == 0)) return std::pair(value, *there);
       }
     return std::nullopt;
   }
@@ -125,9 +126,8 @@ std::string objections(const Trouble& trouble, const Plan& changed) {
   for (const Verdict& v : quick_verdicts(changed, trouble.rules)) {
     if (v.severity < Severity::weakens || spoke_before(trouble.verdicts, v)) continue;
     if (v.rule == &trouble.rule) continue;
-    const std::string says = v.rule->objection.empty()
-                                 ? "then " + v.rule->id + " is broken"
-                                 : v.rule->objection;
+    const std::string says =
+        v.rule->objection.empty() ? "then " + v.rule->id + " is broken" : v.rule->objection;
     if (words.find(says) != std::string::npos) continue;
     words += (words.empty() ? "" : ", and ") + says;
   }
@@ -159,15 +159,16 @@ std::optional<Way> turn(const Trouble& trouble, const FixSpec& spec, const Knob&
   });
   way.objection = objections(trouble, changed);
   for (auto& [path, text] : knob.fields(changed, stage))
-    way.patch.push_back({{"op", trouble.plan.wrote(path) ? "replace" : "add"},
-                         {"path", path},
-                         {"value", text}});
+    way.patch.push_back(
+        {{"op", trouble.plan.wrote(path) ? "replace" : "add"}, {"path", path}, {"value", text}});
   return way;
 }
 
 // --- edits ------------------------------------------------------------------------------------
 
-bool steps_are_written(const Plan& plan) { return plan.wrote("/steps"); }
+bool steps_are_written(const Plan& plan) {
+  return plan.wrote("/steps");
+}
 
 ordered_json add(const std::string& path, ordered_json value) {
   return {{"op", "add"}, {"path", path}, {"value", std::move(value)}};
@@ -286,9 +287,8 @@ ordered_json light_dry_malt(const Trouble& t) {
 ordered_json stir_plate(const Trouble& t) {
   if (!t.fact) return {};
   const std::string path = "/stages/" + std::to_string(t.fact->stage) + "/agitation";
-  return ordered_json::array({{{"op", t.plan.wrote(path) ? "replace" : "add"},
-                               {"path", path},
-                               {"value", "stir plate"}}});
+  return ordered_json::array(
+      {{{"op", t.plan.wrote(path) ? "replace" : "add"}, {"path", path}, {"value", "stir plate"}}});
 }
 
 struct Edit {
@@ -355,7 +355,9 @@ std::string sentence(std::string words) {
 
 }  // namespace
 
-bool known_edit(std::string_view name) { return find_edit(name) != nullptr; }
+bool known_edit(std::string_view name) {
+  return find_edit(name) != nullptr;
+}
 
 std::optional<Fix> work_out_fix(const Trouble& trouble) {
   std::vector<Way> ways;

@@ -5,8 +5,8 @@
 ///
 /// A knob is turned until the rule is comfortable, by measuring the plan again and again (Illinois
 /// variant of the false-position method; published: M. Dowell and P. Jarratt, "A modified regula
-/// falsi method for computing the root of an equation", BIT 11, 1971). Then the whole changed plan is
-/// judged, so that a fix that would only move the trouble is told as such.
+/// falsi method for computing the root of an equation", BIT 11, 1971). Then the whole changed plan
+/// is judged, so that a fix that would only move the trouble is told as such.
 
 #include <functional>
 #include <optional>
@@ -31,11 +31,11 @@ struct Trouble {
   const Rule& rule;
   int stage = -1;  ///< of the finding; −1 for the plan's
   std::function<std::optional<double>(const Plan&)> number;  ///< what the rule looks at; or empty
-  Bounds wanted;                     ///< where that number is comfortable
-  const Fact* fact = nullptr;        ///< present rules
-  const Touch* touch = nullptr;      ///< contact rules
-  const Reversal* reversal = nullptr;  ///< order rules
-  FillPlace places;                  ///< places of the rule's own message
+  Bounds wanted;                                             ///< where that number is comfortable
+  const Fact* fact = nullptr;                                ///< present rules
+  const Touch* touch = nullptr;                              ///< contact rules
+  const Reversal* reversal = nullptr;                        ///< order rules
+  FillPlace places;                                          ///< places of the rule's own message
   UnitSystem units = UnitSystem::metric;
 };
 

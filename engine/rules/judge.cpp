@@ -11,7 +11,9 @@
 namespace starter {
 namespace {
 
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
+std::size_t at(int i) {
+  return static_cast<std::size_t>(i);
+}
 
 std::string bounds_text(const Bounds& bounds, const std::string& unit, UnitSystem units) {
   if (bounds.low && bounds.high) return write_range(*bounds.low, *bounds.high, unit, units);
@@ -42,8 +44,7 @@ class Places {
   std::optional<std::string> operator()(std::string_view place) const {
     if (auto text = own(place)) return text;
     if (s_.fact)
-      if (const auto found = s_.fact->about.find(std::string(place));
-          found != s_.fact->about.end())
+      if (const auto found = s_.fact->about.find(std::string(place)); found != s_.fact->about.end())
         return found->second.empty() ? "none that is close" : found->second;
     const bool range = place.size() > 6 && place.substr(place.size() - 6) == ".range";
     const std::string_view name = range ? place.substr(0, place.size() - 6) : place;
@@ -160,9 +161,12 @@ int step_for_sorting(const Plan& plan, const Finding& f) {
 
 std::string_view spelling(Certainty certainty) {
   switch (certainty) {
-    case Certainty::certain: return "certain";
-    case Certainty::likely: return "likely";
-    case Certainty::possible: return "possible";
+    case Certainty::certain:
+      return "certain";
+    case Certainty::likely:
+      return "likely";
+    case Certainty::possible:
+      return "possible";
   }
   return "";
 }

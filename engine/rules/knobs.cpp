@@ -12,14 +12,22 @@ using Fields = std::vector<std::pair<std::string, nlohmann::ordered_json>>;
 using Value = std::optional<double>;
 constexpr auto metric = UnitSystem::metric;
 
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
-Stage& stage_of(Plan& plan, int s) { return plan.stages[at(s)]; }
-const Stage& stage_of(const Plan& plan, int s) { return plan.stages[at(s)]; }
+std::size_t at(int i) {
+  return static_cast<std::size_t>(i);
+}
+Stage& stage_of(Plan& plan, int s) {
+  return plan.stages[at(s)];
+}
+const Stage& stage_of(const Plan& plan, int s) {
+  return plan.stages[at(s)];
+}
 std::string stage_path(int s, const char* field) {
   return "/stages/" + std::to_string(s) + field;
 }
 
-std::optional<int> step_index(const Plan& plan, Do what, int s) { return first_step(plan, what, s); }
+std::optional<int> step_index(const Plan& plan, Do what, int s) {
+  return first_step(plan, what, s);
+}
 
 /// A step's field; nothing when the member wrote no steps to change.
 Fields step_field(const Plan& plan, Do what, int s, const char* field, std::string text) {
@@ -70,23 +78,49 @@ Fields capacity_field(const Plan& plan, const std::string& vessel) {
 }
 
 // Grains: what scales, jugs, clocks and thermometers of a kitchen resolve.
-double gram_grain(double g) { return g < 500 ? 1 : 5; }
-double litre_grain(double l) { return l < 2 ? 0.05 : l < 10 ? 0.1 : 0.5; }
-double capacity_grain(double l) { return l < 5 ? 1 : 5; }
-double one(double) { return 1; }
-double half(double) { return 0.5; }
-double bath_grain(double l) { return l < 10 ? 0.5 : 1; }
-double ice_grain(double) { return 0.1; }
-double growth_grain(double h) { return h < 24 ? 1 : 6; }
+double gram_grain(double g) {
+  return g < 500 ? 1 : 5;
+}
+double litre_grain(double l) {
+  return l < 2 ? 0.05 : l < 10 ? 0.1 : 0.5;
+}
+double capacity_grain(double l) {
+  return l < 5 ? 1 : 5;
+}
+double one(double) {
+  return 1;
+}
+double half(double) {
+  return 0.5;
+}
+double bath_grain(double l) {
+  return l < 10 ? 0.5 : 1;
+}
+double ice_grain(double) {
+  return 0.1;
+}
+double growth_grain(double h) {
+  return h < 24 ? 1 : 6;
+}
 
-std::string show_mass(double v, UnitSystem u) { return write(Mass::grams(v), u); }
-std::string show_ice(double v, UnitSystem u) { return write(Mass::kilograms(v), u); }
-std::string show_volume(double v, UnitSystem u) { return write(Volume::litres(v), u); }
+std::string show_mass(double v, UnitSystem u) {
+  return write(Mass::grams(v), u);
+}
+std::string show_ice(double v, UnitSystem u) {
+  return write(Mass::kilograms(v), u);
+}
+std::string show_volume(double v, UnitSystem u) {
+  return write(Volume::litres(v), u);
+}
 std::string show_temperature(double v, UnitSystem u) {
   return write(Temperature::celsius(v), u);
 }
-std::string show_hours(double v, UnitSystem u) { return write(Duration::hours(v), u); }
-std::string show_count(double v, UnitSystem) { return write_number(v); }
+std::string show_hours(double v, UnitSystem u) {
+  return write(Duration::hours(v), u);
+}
+std::string show_count(double v, UnitSystem) {
+  return write_number(v);
+}
 std::string show_shift(double v, UnitSystem u) {
   return write(Duration::hours(std::fabs(v)), u) + (v < 0 ? " earlier" : " later");
 }
@@ -97,12 +131,18 @@ Value get_extract(const Plan& p, int s) {
   if (stage_of(p, s).extract_kind == ExtractKind::wort) return std::nullopt;
   return stage_of(p, s).extract_mass.grams();
 }
-void set_extract(Plan& p, int s, double v) { stage_of(p, s).extract_mass = Mass::grams(v); }
+void set_extract(Plan& p, int s, double v) {
+  stage_of(p, s).extract_mass = Mass::grams(v);
+}
 Fields extract_field(const Plan& p, int s) {
   return {{stage_path(s, "/extract/mass"), write(stage_of(p, s).extract_mass, metric)}};
 }
-Value get_water(const Plan& p, int s) { return stage_of(p, s).water.litres(); }
-void set_water(Plan& p, int s, double v) { stage_of(p, s).water = Volume::litres(v); }
+Value get_water(const Plan& p, int s) {
+  return stage_of(p, s).water.litres();
+}
+void set_water(Plan& p, int s, double v) {
+  stage_of(p, s).water = Volume::litres(v);
+}
 Fields water_field(const Plan& p, int s) {
   return {{stage_path(s, "/water"), write(stage_of(p, s).water, metric)}};
 }
@@ -132,7 +172,9 @@ Fields boil_field(const Plan& p, int s) {
   return step_field(p, Do::boil, s, "/for",
                     write(Duration::minutes(get_boil(p, s).value_or(0)), metric));
 }
-std::string show_minutes(double v, UnitSystem u) { return write(Duration::minutes(v), u); }
+std::string show_minutes(double v, UnitSystem u) {
+  return write(Duration::minutes(v), u);
+}
 
 Value get_boil_capacity(const Plan& p, int s) {
   return p.vessels.at(boil_vessel(p, s)).capacity.litres();
@@ -140,7 +182,9 @@ Value get_boil_capacity(const Plan& p, int s) {
 void set_boil_capacity(Plan& p, int s, double v) {
   p.vessels.at(boil_vessel(p, s)).capacity = Volume::litres(v);
 }
-Fields boil_capacity_field(const Plan& p, int s) { return capacity_field(p, boil_vessel(p, s)); }
+Fields boil_capacity_field(const Plan& p, int s) {
+  return capacity_field(p, boil_vessel(p, s));
+}
 Value get_growth_capacity(const Plan& p, int s) {
   return p.vessel_of(stage_of(p, s)).capacity.litres();
 }
@@ -179,7 +223,9 @@ Fields ice_field(const Plan& p, int s) {
     fields.push_back({p.steps[at(*i)].path + "/ice_from", "40 °C"});
   return fields;
 }
-Value get_bath(const Plan& p, int s) { return step_value<&Step::bath>(p, Do::chill, s); }
+Value get_bath(const Plan& p, int s) {
+  return step_value<&Step::bath>(p, Do::chill, s);
+}
 void set_bath(Plan& p, int s, double v) {
   with_step(p, Do::chill, s, [&](Step& step) { step.bath = Volume::litres(v); });
 }
@@ -187,7 +233,9 @@ Fields bath_field(const Plan& p, int s) {
   return step_field(p, Do::chill, s, "/bath",
                     write(Volume::litres(get_bath(p, s).value_or(0)), metric));
 }
-Value get_chill_to(const Plan& p, int s) { return step_temperature(p, Do::chill, s, &Step::to); }
+Value get_chill_to(const Plan& p, int s) {
+  return step_temperature(p, Do::chill, s, &Step::to);
+}
 void set_chill_to(Plan& p, int s, double v) {
   with_step(p, Do::chill, s, [&](Step& step) { step.to = Temperature::celsius(v); });
 }
@@ -208,8 +256,12 @@ Fields ice_from_field(const Plan& p, int s) {
 
 // --- yeast, growth, cold ----------------------------------------------------------------------
 
-Value get_growth(const Plan& p, int s) { return stage_of(p, s).duration.hours(); }
-void set_growth(Plan& p, int s, double v) { stage_of(p, s).duration = Duration::hours(v); }
+Value get_growth(const Plan& p, int s) {
+  return stage_of(p, s).duration.hours();
+}
+void set_growth(Plan& p, int s, double v) {
+  stage_of(p, s).duration = Duration::hours(v);
+}
 Fields growth_fields(const Plan& p, int s) {
   const std::string text = write(stage_of(p, s).duration, metric);
   Fields fields = {{stage_path(s, "/duration"), text}};
@@ -219,7 +271,9 @@ Fields growth_fields(const Plan& p, int s) {
     for (auto& field : step_field(p, Do::agitate, s, "/for", text)) fields.push_back(field);
   return fields;
 }
-Value get_growth_temperature(const Plan& p, int s) { return stage_of(p, s).temperature.celsius(); }
+Value get_growth_temperature(const Plan& p, int s) {
+  return stage_of(p, s).temperature.celsius();
+}
 void set_growth_temperature(Plan& p, int s, double v) {
   stage_of(p, s).temperature = Temperature::celsius(v);
 }
@@ -229,21 +283,33 @@ Fields growth_temperature_field(const Plan& p, int s) {
 Value get_packs(const Plan& p, int) {
   return p.yeast.form == YeastForm::slurry ? std::nullopt : Value(p.yeast.packs);
 }
-void set_packs(Plan& p, int, double v) { p.yeast.packs = static_cast<int>(std::lround(v)); }
-Fields packs_field(const Plan& p, int) { return {{"/yeast/packs", p.yeast.packs}}; }
-Value get_out(const Plan& p, int) { return p.yeast.out_of_fridge.hours(); }
-void set_out(Plan& p, int, double v) { p.yeast.out_of_fridge = Duration::hours(v); }
+void set_packs(Plan& p, int, double v) {
+  p.yeast.packs = static_cast<int>(std::lround(v));
+}
+Fields packs_field(const Plan& p, int) {
+  return {{"/yeast/packs", p.yeast.packs}};
+}
+Value get_out(const Plan& p, int) {
+  return p.yeast.out_of_fridge.hours();
+}
+void set_out(Plan& p, int, double v) {
+  p.yeast.out_of_fridge = Duration::hours(v);
+}
 Fields out_field(const Plan& p, int) {
   return {{"/yeast/out_of_fridge", write(p.yeast.out_of_fridge, metric)}};
 }
-Value get_start(const Plan& p, int) { return p.start ? Value(0) : std::nullopt; }
+Value get_start(const Plan& p, int) {
+  return p.start ? Value(0) : std::nullopt;
+}
 void set_start(Plan& p, int, double v) {
   if (p.start) p.start = *p.start + Duration::hours(v);
 }
 Fields start_field(const Plan& p, int) {
   return p.start ? Fields{{"/start", iso(*p.start)}} : Fields{};
 }
-Value get_brew_day(const Plan& p, int) { return p.beer.brew_day ? Value(0) : std::nullopt; }
+Value get_brew_day(const Plan& p, int) {
+  return p.beer.brew_day ? Value(0) : std::nullopt;
+}
 void set_brew_day(Plan& p, int, double v) {
   if (p.beer.brew_day) p.beer.brew_day = *p.beer.brew_day + Duration::hours(v);
   if (p.beer.yeast_due) p.beer.yeast_due = *p.beer.yeast_due + Duration::hours(v);
@@ -254,7 +320,9 @@ Fields brew_day_field(const Plan& p, int) {
   if (p.beer.yeast_due) fields.push_back({"/beer/yeast_due", iso(*p.beer.yeast_due)});
   return fields;
 }
-Value get_crash(const Plan& p, int s) { return step_value<&Step::lasts>(p, Do::crash, s); }
+Value get_crash(const Plan& p, int s) {
+  return step_value<&Step::lasts>(p, Do::crash, s);
+}
 void set_crash(Plan& p, int s, double v) {
   with_step(p, Do::crash, s, [&](Step& step) { step.lasts = Duration::hours(v); });
 }
@@ -262,7 +330,9 @@ Fields crash_field(const Plan& p, int s) {
   return step_field(p, Do::crash, s, "/for",
                     write(Duration::hours(get_crash(p, s).value_or(24)), metric));
 }
-Value get_warm_to(const Plan& p, int s) { return step_temperature(p, Do::warm, s, &Step::to); }
+Value get_warm_to(const Plan& p, int s) {
+  return step_temperature(p, Do::warm, s, &Step::to);
+}
 void set_warm_to(Plan& p, int s, double v) {
   with_step(p, Do::warm, s, [&](Step& step) { step.to = Temperature::celsius(v); });
 }
@@ -272,8 +342,7 @@ Fields warm_to_field(const Plan& p, int s) {
 }
 
 const Knob table[] = {
-    {"extract_mass", 1, 1e5, false, get_extract, set_extract, gram_grain, show_mass,
-     extract_field},
+    {"extract_mass", 1, 1e5, false, get_extract, set_extract, gram_grain, show_mass, extract_field},
     {"water", 0.05, 1000, false, get_water, set_water, litre_grain, show_volume, water_field},
     {"stage_size", 0.1, 1000, false, get_water, set_size, litre_grain, show_volume, size_fields},
     {"boil_for", 1, 60, true, get_boil, set_boil, one, show_minutes, boil_field},
@@ -301,7 +370,9 @@ const Knob table[] = {
 
 }  // namespace
 
-std::span<const Knob> knobs() { return table; }
+std::span<const Knob> knobs() {
+  return table;
+}
 
 const Knob* find_knob(std::string_view name) {
   for (const Knob& knob : table)

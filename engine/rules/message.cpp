@@ -32,8 +32,7 @@ std::string fill_places(std::string_view text, const FillPlace& fill) {
 std::vector<std::string> places_in(std::string_view text) {
   std::vector<std::string> names;
   walk(
-      text, [](std::string_view) {},
-      [&](std::string_view place) { names.emplace_back(place); });
+      text, [](std::string_view) {}, [&](std::string_view place) { names.emplace_back(place); });
   return names;
 }
 

@@ -65,18 +65,18 @@ struct Rule {
   // range
   std::string measure;
   RuleBounds bounds;
-  std::string by_fact;                       ///< bounds differ by this fact; empty when they do not
+  std::string by_fact;  ///< bounds differ by this fact; empty when they do not
   std::map<std::string, RuleBounds> by_value;
   Severity outside_comfortable = Severity::weakens;
   Severity outside_hard = Severity::spoils;
-  std::string low, high;                     ///< messages below and above
+  std::string low, high;  ///< messages below and above
 
   // order, contact
   Do first = Do::weigh, then = Do::weigh;
   std::optional<Do> until;
   std::vector<std::string> items;
   Severity severity = Severity::spoils;
-  std::map<std::string, std::string> says;   ///< message by state or value; "" when there is one
+  std::map<std::string, std::string> says;  ///< message by state or value; "" when there is one
 
   // present
   std::string fact;

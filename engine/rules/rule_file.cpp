@@ -16,18 +16,18 @@ using nlohmann::json;
 constexpr std::string_view severity_words[] = {"note", "weakens", "spoils", "danger"};
 constexpr std::string_view kind_words[] = {"range", "order", "contact", "present", "consistent"};
 constexpr std::string_view known_members[] = {
-    "id",     "title",   "kind",  "why",    "do",        "sources",     "caution",   "when",
-    "yields_to", "lesson", "example", "objection", "fix", "measure",  "comfortable", "hard",
-    "severity",  "by",   "low",   "high",   "first",     "then",        "until",     "items",
-    "says",   "fact",    "fine",  "others", "otherwise", "measures",    "relative",  "since"};
+    "id",        "title",  "kind",    "why",       "do",        "sources",  "caution",     "when",
+    "yields_to", "lesson", "example", "objection", "fix",       "measure",  "comfortable", "hard",
+    "severity",  "by",     "low",     "high",      "first",     "then",     "until",       "items",
+    "says",      "fact",   "fine",    "others",    "otherwise", "measures", "relative",    "since"};
 
 /// Places any message may have, beside the names of measures.
 constexpr std::string_view common_places[] = {"stage", "stage_s", "step"};
 constexpr std::string_view number_places[] = {"value", "likely", "comfortable", "hard", "beyond"};
 constexpr std::string_view order_places[] = {"first", "then"};
 constexpr std::string_view contact_places[] = {"item", "cleaned", "idle"};
-constexpr std::string_view fix_places[] = {"new", "old", "new_extract", "item", "first", "then",
-                                           "word", "step", "vessel"};
+constexpr std::string_view fix_places[] = {"new",  "old",  "new_extract", "item",  "first",
+                                           "then", "word", "step",        "vessel"};
 
 template <class List>
 bool has(const List& list, std::string_view word) {
@@ -40,7 +40,9 @@ const FactKind* find_fact_kind(std::string_view name) {
   return nullptr;
 }
 
-std::optional<Do> from_do(const std::string& word) { return from_spelling<Do>(word); }
+std::optional<Do> from_do(const std::string& word) {
+  return from_spelling<Do>(word);
+}
 
 /// Reads one rule, noting every fault.
 class Reader {
@@ -71,11 +73,21 @@ class Reader {
     sources();
     conditions();
     switch (rule_.kind) {
-      case RuleKind::range: range(); break;
-      case RuleKind::order: order(); break;
-      case RuleKind::contact: contact(); break;
-      case RuleKind::present: present(); break;
-      case RuleKind::consistent: consistent(); break;
+      case RuleKind::range:
+        range();
+        break;
+      case RuleKind::order:
+        order();
+        break;
+      case RuleKind::contact:
+        contact();
+        break;
+      case RuleKind::present:
+        present();
+        break;
+      case RuleKind::consistent:
+        consistent();
+        break;
     }
     fixes();
   }
@@ -318,7 +330,8 @@ class Reader {
       if (fix.contains("change")) made.change = text(fix, "change");
       if (fix.contains("put")) made.put = text(fix, "put");
       made.says = text(fix, "says");
-      if (made.change.empty() == made.put.empty()) fault("a fix either changes a knob or puts an edit");
+      if (made.change.empty() == made.put.empty())
+        fault("a fix either changes a knob or puts an edit");
       if (!made.change.empty() && !find_knob(made.change) && !known_edit(made.change))
         fault("unknown knob “" + made.change + "”");
       if (!made.put.empty() && !known_edit(made.put)) fault("unknown edit “" + made.put + "”");
@@ -337,7 +350,9 @@ class Reader {
 std::string_view spelling(Severity severity) {
   return severity_words[static_cast<std::size_t>(severity)];
 }
-std::string_view spelling(RuleKind kind) { return kind_words[static_cast<std::size_t>(kind)]; }
+std::string_view spelling(RuleKind kind) {
+  return kind_words[static_cast<std::size_t>(kind)];
+}
 
 std::optional<Severity> severity_from(std::string_view text) {
   for (std::size_t i = 0; i < std::size(severity_words); ++i)

@@ -16,9 +16,9 @@ struct RuleFile {
   std::vector<std::string> faults;  ///< one sentence each; empty when the rule can be used
 };
 
-/// Reads a rule and checks it against the registers: known measures, facts, values, knobs, edits and
-/// places in messages, no empty text. Runs at build over the whole catalogue and at run time over a
-/// club's own rules.
+/// Reads a rule and checks it against the registers: known measures, facts, values, knobs, edits
+/// and places in messages, no empty text. Runs at build over the whole catalogue and at run time
+/// over a club's own rules.
 RuleFile read_rule(std::string_view json);
 
 /// A caution shown beside the step or finding that needs it.

@@ -377,6 +377,18 @@ BOOST_AUTO_TEST_CASE(offers_the_nearest_unit) {
                        {"12 foo", "12 h", "known"}});
   check_bad(cells, {{"100 bilion", "100 billion", "known"}});
   check_bad(mass, {{"120 x", "120 g", "known"}});
+  check_bad(density, {{"1.5 bilion/mL", "1.5 billion/mL", "known"},
+                      {"1.5 billion per litr", "1.5 billion/L", "known"},
+                      {"1.5 B/mL", "1.5 billion/mL", "more than one"},
+                      {"5 billion/parsec", "5 million/mL", "known"}});
+  check_bad(boil_off, {{"2 quort/h", "2 qt/h", "known"}});
+  check_bad(duration, {{"3 months", "90 days", "more than one"},
+                       {"1:30", "1 h 30", "more than one number"},
+                       {"1:30 h", "1 h or 30 h", "more than one number"}});
+  check_bad(gravity, {{"37 points", "1.037 SG", "known"},
+                      {"1.037 g/mL", "1.037 SG", "concentration"},
+                      {"9.2 °C", "9.2 °P", "temperature"},
+                      {"9.2 plto", "9.2 °P", "known"}});
 }
 
 BOOST_AUTO_TEST_CASE(refuses_imperial_with_the_litres) {
@@ -520,7 +532,7 @@ BOOST_AUTO_TEST_CASE(random_texts_never_crash) {
                            name << ": " << text << " -> " << got.problem.write);
     }
   }
-  BOOST_TEST(good > 100U);  // the pieces do make quantities now and then
+  BOOST_TEST(good > 20U);  // the pieces do make quantities now and then
 }
 
 BOOST_AUTO_TEST_SUITE_END()

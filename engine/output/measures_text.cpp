@@ -1,0 +1,72 @@
+#include "output/measures_text.h"
+
+#include <set>
+
+#include "output/key_numbers.h"
+
+namespace starter {
+namespace {
+
+constexpr std::size_t title_room = 34;
+
+std::string part_title(const Plan& plan, const Measure& m, Of of) {
+  switch (of) {
+    case Of::stage: {
+      const std::string vessel = plan.stages[static_cast<std::size_t>(m.stage)].vessel;
+      return (plan.stages.size() == 1 ? "The starter" : "Stage " + std::to_string(m.stage + 1)) +
+             ", in “" + vessel + "”";
+    }
+    case Of::yeast: return "The yeast";
+    case Of::beer: return "The beer";
+    case Of::plan: break;
+  }
+  return "The end of the plan";
+}
+
+void narrowing(Page& page, std::span<const Measure> measures) {
+  std::set<Unknown> told;
+  for (const Measure& m : measures)
+    if (m.widest && !m.certain()) told.insert(*m.widest);
+  if (told.empty()) return;
+  page.blank();
+  page.ruled("What would narrow the ranges");
+  for (const Unknown u : told)
+    page.item({"–"},
+              {{std::string(text_of(u).name), Ink::strong},
+               {": " + std::string(text_of(u).narrow) + "."}},
+              2, 2);
+}
+
+}  // namespace
+
+std::string measures_text(const Plan& plan, std::span<const Measure> measures, const Look& look) {
+  Page page(look);
+  Pieces title = {{plan.title, Ink::strong}};
+  if (!plan.member.empty()) title.push_back({" · " + plan.member});
+  page.paragraph(title);
+  if (look.units == UnitSystem::us)
+    page.paragraph({{"How each number was computed is told in metric units.", Ink::faint}});
+  std::string part;
+  for (const Measure& m : measures) {
+    const MeasureKind* kind = find_measure_kind(m.name);
+    const std::string now = part_title(plan, m, kind->of);
+    if (now != part) {
+      page.blank();
+      page.ruled(now);
+      part = now;
+    }
+    page.item({std::string(kind->title)}, {{with_range(m, look.units), Ink::strong}}, 2,
+              title_room);
+    page.paragraph({{m.how, Ink::faint}}, 4);
+  }
+  narrowing(page, measures);
+  if (!plan.assumed.empty()) {
+    page.blank();
+    page.ruled("Taken from club practice, since the plan does not say");
+    for (const Assumption& a : plan.assumed)
+      page.item({"–"}, {{a.value, Ink::strong}, {"  " + a.says}}, 2, 2);
+  }
+  return std::move(page).text();
+}
+
+}  // namespace starter

@@ -1,0 +1,18 @@
+#pragma once
+
+/// \file
+/// Every measure of a plan, for people.
+
+#include <span>
+#include <string>
+
+#include "measures/measures.h"
+#include "output/page.h"
+#include "plan/model.h"
+
+namespace starter {
+
+/// Part by part: the number, its range, how it was computed; then what would narrow the ranges.
+std::string measures_text(const Plan& plan, std::span<const Measure> measures, const Look& look);
+
+}  // namespace starter

@@ -1,0 +1,90 @@
+#include "output/scale.h"
+
+#include <string_view>
+#include <vector>
+
+#include "quantity/write.h"
+#include "rules/evaluate.h"
+
+namespace starter {
+namespace {
+
+/// A number written for people, taken apart at its unit.
+struct Written {
+  std::string number, unit;
+};
+
+Written take_apart(const std::string& text) {
+  const auto space = text.find(' ');
+  if (space == std::string::npos) return {text, ""};
+  return {text.substr(0, space), text.substr(space + 1)};
+}
+
+/// A stretch of the line and the bound that ends it.
+struct Stretch {
+  std::string_view stroke;
+  std::optional<double> end;
+  bool end_is_upper = false;
+
+  /// Whether `value` stands on it and not on a later one. A bound itself is on the better side.
+  bool holds(double value) const {
+    if (!end) return true;
+    return end_is_upper ? value <= *end : value < *end;
+  }
+};
+
+constexpr std::string_view dots = "·", thin = "─", heavy = "━";
+
+std::vector<Stretch> stretches_of(const RuleBounds& bounds) {
+  const Bounds& hard = bounds.hard;
+  const Bounds comfortable = {bounds.comfortable.low ? bounds.comfortable.low : hard.low,
+                              bounds.comfortable.high ? bounds.comfortable.high : hard.high};
+  std::vector<Stretch> line;
+  if (hard.low) line.push_back({dots, hard.low});
+  if (comfortable.low && comfortable.low != hard.low)
+    line.push_back({thin, comfortable.low});
+  line.push_back({heavy, comfortable.high, true});
+  if (comfortable.high && comfortable.high != hard.high) line.push_back({thin, hard.high, true});
+  if (hard.high) line.push_back({dots, std::nullopt});
+  return line;
+}
+
+std::string stroke(std::string_view stroke_, int times) {
+  std::string out;
+  for (int i = 0; i < times; ++i) out += stroke_;
+  return out;
+}
+
+}  // namespace
+
+std::optional<std::string> scale_of(const Finding& finding, const Judgement& judgement,
+                                    UnitSystem units) {
+  if (finding.rule->kind != RuleKind::range || finding.numbers.empty()) return std::nullopt;
+  const Measure& number = finding.numbers.front();
+  const auto line = stretches_of(bounds_at(*finding.rule, judgement.facts, finding.stage));
+
+  const Written value = take_apart(write_value(number.value, number.unit, units));
+  bool one_unit = true;
+  for (const Stretch& s : line)
+    if (s.end) one_unit &= take_apart(write_value(*s.end, number.unit, units)).unit == value.unit;
+  const auto text = [&](double of) {
+    const std::string all = write_value(of, number.unit, units);
+    return one_unit ? take_apart(all).number : all;
+  };
+
+  std::string out;
+  bool placed = false;
+  for (const Stretch& s : line) {
+    if (!out.empty()) out += ' ';
+    if (!placed && s.holds(number.value)) {
+      out += stroke(s.stroke, 2) + "● " + text(number.value) + " " + stroke(s.stroke, 2);
+      placed = true;
+    } else {
+      out += stroke(s.stroke, 4);
+    }
+    if (s.end) out += " " + text(*s.end);
+  }
+  return one_unit && !value.unit.empty() ? out + "  " + value.unit : out;
+}
+
+}  // namespace starter

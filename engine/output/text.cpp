@@ -1,0 +1,210 @@
+#include "output/text.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "output/cautions_of.h"
+#include "output/key_numbers.h"
+#include "output/places.h"
+#include "output/scale.h"
+#include "output/verdict.h"
+
+namespace starter {
+namespace {
+
+constexpr std::size_t label_room = 8;   ///< of "Scale", "Fix", "Why", ...
+constexpr std::size_t table_room = 16;  ///< of the names of key numbers
+constexpr std::size_t most_errors = 20;
+
+/// Severity as a shape and a word, so that it is told without colour too.
+std::string_view badge(Severity severity) {
+  switch (severity) {
+    case Severity::danger: return "▲ DANGER";
+    case Severity::spoils: return "■ SPOILS";
+    case Severity::weakens: return "◆ WEAKENS";
+    case Severity::note: break;
+  }
+  return "○ note";
+}
+
+std::string capital(std::string text) {
+  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z')
+    text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  return text;
+}
+
+std::string sentence(std::string text) {
+  text = capital(std::move(text));
+  if (!text.empty() && std::string_view(".!?…").find(text.back()) == std::string_view::npos)
+    text += '.';
+  return text;
+}
+
+void head(Page& page, const Finding& f, const Judgement& j) {
+  page.paragraph({{std::string(badge(f.severity)), ink_of(f.severity)},
+                  {"  "},
+                  {place_in_words(j.plan, f.where), Ink::strong},
+                  {" · " + f.rule->title, Ink::faint}});
+}
+
+std::string surer(const Finding& f) {
+  return sentence("likely, not certain" + (f.narrow.empty() ? "" : "; to know, " + f.narrow));
+}
+
+void serious(Page& page, const Finding& f, const Judgement& j) {
+  head(page, f, j);
+  page.paragraph(f.says, 2);
+  if (const auto scale = scale_of(f, j, page.look().units))
+    page.item("Scale", *scale, 2, label_room);
+  else if (!f.margin.empty())
+    page.item("Number", f.margin, 2, label_room);
+  if (f.fix)
+    page.item({"Fix", Ink::good}, {{f.fix->says}}, 2, label_room);
+  else
+    page.item({"Do", Ink::good}, {{f.rule->advice}}, 2, label_room);
+  page.item("Why", f.rule->why, 2, label_room);
+  if (f.certainty != Certainty::certain) page.item("Sure?", surer(f), 2, label_room);
+  page.item("Rule", f.rule->id + " – more: starter-plan explain " + f.rule->id, 2, label_room);
+}
+
+/// Notes are told short: what, one line on what helps, and the rule.
+void note(Page& page, const Finding& f, const Judgement& j) {
+  head(page, f, j);
+  page.paragraph(f.says, 2);
+  if (f.certainty == Certainty::possible)
+    page.item("Sure?",
+              sentence("only an end of the range says so" +
+                       (f.narrow.empty() ? "" : "; to know, " + f.narrow)),
+              2, label_room);
+  else if (f.fix)
+    page.item({"Fix", Ink::good}, {{f.fix->says}}, 2, label_room);
+  else
+    page.item({"Do", Ink::good}, {{f.rule->advice}}, 2, label_room);
+  page.item("Rule", f.rule->id, 2, label_room);
+}
+
+void findings(Page& page, const Judgement& j) {
+  for (const Finding& f : j.findings)
+    if (f.severity != Severity::note) {
+      page.blank();
+      serious(page, f, j);
+    }
+  if (std::none_of(j.findings.begin(), j.findings.end(),
+                   [](const Finding& f) { return f.severity == Severity::note; }))
+    return;
+  page.blank();
+  page.ruled("Notes");
+  for (const Finding& f : j.findings)
+    if (f.severity == Severity::note) {
+      note(page, f, j);
+    }
+}
+
+void numbers(Page& page, const Judgement& j) {
+  page.blank();
+  page.ruled("Key numbers");
+  for (const KeyNumbers& table : key_numbers(j, page.look().units)) {
+    if (!table.title.empty()) page.heading(table.title);
+    for (const auto& [name, text] : table.rows) page.item(name, text, 2, table_room);
+  }
+}
+
+/// "weigh and boil (steps 1 and 3)"
+std::string steps_in_words(const Plan& plan, const std::set<int>& steps) {
+  std::vector<std::string> verbs, numbers;
+  for (const int step : steps) {
+    const std::string& verb = plan.steps[static_cast<std::size_t>(step)].verb;
+    if (std::find(verbs.begin(), verbs.end(), verb) == verbs.end()) verbs.push_back(verb);
+    numbers.push_back(std::to_string(step + 1));
+  }
+  const auto joined = [](const std::vector<std::string>& words) {
+    std::string out;
+    for (std::size_t i = 0; i < words.size(); ++i)
+      out += (i == 0 ? "" : i + 1 == words.size() ? " and " : ", ") + words[i];
+    return out;
+  };
+  return fmt::format("{} ({} {})", joined(verbs), numbers.size() == 1 ? "step" : "steps",
+                     joined(numbers));
+}
+
+void cautions(Page& page, const Judgement& j) {
+  const auto all = cautions_of(j);
+  if (all.empty()) return;
+  page.blank();
+  page.ruled("Take care");
+  for (const NeededCaution& n : all) {
+    std::string where = n.steps.empty() ? "" : " · " + steps_in_words(j.plan, n.steps);
+    if (n.steps.empty())
+      for (const std::string& rule : n.rules) where += (where.empty() ? " · " : ", ") + rule;
+    page.paragraph({{n.caution->title, Ink::strong}, {where, Ink::faint}}, 2);
+    page.paragraph(n.caution->text, 4);
+  }
+}
+
+void assumptions(Page& page, const Plan& plan) {
+  if (plan.assumed.empty()) return;
+  page.blank();
+  page.ruled("Taken from club practice, since the plan does not say");
+  for (const Assumption& a : plan.assumed)
+    page.item({"–"}, {{a.value, Ink::strong}, {"  " + a.says}}, 2, 2);
+}
+
+Ink ink_of_verdict(const Judgement& j) {
+  const auto found = worst(j.findings);
+  return !found || *found == Severity::note ? Ink::good : ink_of(*found);
+}
+
+}  // namespace
+
+std::string check_text(const Judgement& j, const Look& look) {
+  Page page(look);
+  Pieces title = {{j.plan.title, Ink::strong}};
+  if (!j.plan.member.empty()) title.push_back({" · " + j.plan.member});
+  page.paragraph(title);
+  page.paragraph({{verdict_of(j.findings), ink_of_verdict(j)}});
+  findings(page, j);
+  numbers(page, j);
+  cautions(page, j);
+  assumptions(page, j.plan);
+  return std::move(page).text();
+}
+
+std::string errors_text(std::string_view name, std::span<const PlanError> errors,
+                        const Look& look) {
+  Page page(look);
+  page.paragraph({{std::string(name), Ink::strong},
+                  {fmt::format(" cannot be used yet: {} to mend.",
+                               errors.size() == 1 ? "1 thing"
+                                                  : fmt::format("{} things", errors.size())),
+                   Ink::danger}});
+  for (std::size_t i = 0; i < errors.size() && i < most_errors; ++i) {
+    const PlanError& e = errors[i];
+    std::string where = e.line > 0 ? fmt::format("line {}", e.line) : "";
+    if (!e.where.empty()) where += (where.empty() ? "" : ", ") + e.where;
+    page.paragraph({{where.empty() ? "" : where + ": ", Ink::strong}, {sentence(e.says)}}, 2);
+    if (!e.write.empty()) page.item({"Write", Ink::good}, {{e.write}}, 4, label_room);
+  }
+  if (errors.size() > most_errors)
+    page.paragraph(fmt::format("… and {} more; mend these first.", errors.size() - most_errors), 2);
+  return std::move(page).text();
+}
+
+std::string plan_divider(std::string_view name, const Look& look) {
+  Page page(look);
+  page.ruled(name);
+  return std::move(page).text();
+}
+
+std::string tally_text(const Tally& tally, const Look& look) {
+  Page page(look);
+  std::string text = fmt::format("{} plans: {} good to go", tally.sound + tally.to_mend + tally.unusable,
+                                 tally.sound);
+  if (tally.to_mend) text += fmt::format(", {} to mend", tally.to_mend);
+  if (tally.unusable) text += fmt::format(", {} that cannot be used yet", tally.unusable);
+  page.blank();
+  page.heading(text + ".");
+  return std::move(page).text();
+}
+
+}  // namespace starter

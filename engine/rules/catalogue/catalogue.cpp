@@ -1,0 +1,42 @@
+#include "rules/catalogue.h"
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+#include <string>
+#include <vector>
+
+namespace starter {
+
+extern const std::string_view rule_catalogue_text;
+extern const std::string_view caution_text;
+
+std::span<const Rule> catalogue() {
+  // Checked at build, so no rule here has a fault.
+  static const std::vector<Rule> rules = [] {
+    std::vector<Rule> all;
+    for (const auto& document : nlohmann::json::parse(rule_catalogue_text))
+      all.push_back(read_rule(document.dump()).rule);
+    std::sort(all.begin(), all.end(), [](const Rule& a, const Rule& b) { return a.id < b.id; });
+    return all;
+  }();
+  return rules;
+}
+
+const Rule* find_rule(std::string_view id) {
+  for (const Rule& rule : catalogue())
+    if (rule.id == id) return &rule;
+  return nullptr;
+}
+
+std::span<const Caution> cautions() {
+  static const std::vector<Caution> all = read_cautions(caution_text).cautions;
+  return all;
+}
+
+const Caution* find_caution(std::string_view id) {
+  for (const Caution& caution : cautions())
+    if (caution.id == id) return &caution;
+  return nullptr;
+}
+
+}  // namespace starter
