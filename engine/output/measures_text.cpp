@@ -3,6 +3,7 @@
 #include <set>
 
 #include "output/key_numbers.h"
+#include "output/plan_parts.h"
 
 namespace starter {
 namespace {
@@ -41,9 +42,7 @@ void narrowing(Page& page, std::span<const Measure> measures) {
 
 std::string measures_text(const Plan& plan, std::span<const Measure> measures, const Look& look) {
   Page page(look);
-  Pieces title = {{plan.title, Ink::strong}};
-  if (!plan.member.empty()) title.push_back({" · " + plan.member});
-  page.paragraph(title);
+  plan_head(page, plan);
   if (look.units == UnitSystem::us)
     page.paragraph({{"How each number was computed is told in metric units.", Ink::faint}});
   std::string part;
@@ -60,12 +59,7 @@ std::string measures_text(const Plan& plan, std::span<const Measure> measures, c
     page.paragraph({{m.how, Ink::faint}}, 4);
   }
   narrowing(page, measures);
-  if (!plan.assumed.empty()) {
-    page.blank();
-    page.ruled("Taken from club practice, since the plan does not say");
-    for (const Assumption& a : plan.assumed)
-      page.item({"–"}, {{a.value, Ink::strong}, {"  " + a.says}}, 2, 2);
-  }
+  assumptions(page, plan);
   return std::move(page).text();
 }
 

@@ -7,6 +7,7 @@
 #include "output/cautions_of.h"
 #include "output/key_numbers.h"
 #include "output/places.h"
+#include "output/plan_parts.h"
 #include "output/scale.h"
 #include "output/verdict.h"
 
@@ -26,19 +27,6 @@ std::string_view badge(Severity severity) {
     case Severity::note: break;
   }
   return "○ note";
-}
-
-std::string capital(std::string text) {
-  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z')
-    text[0] = static_cast<char>(text[0] - 'a' + 'A');
-  return text;
-}
-
-std::string sentence(std::string text) {
-  text = capital(std::move(text));
-  if (!text.empty() && std::string_view(".!?…").find(text.back()) == std::string_view::npos)
-    text += '.';
-  return text;
 }
 
 void head(Page& page, const Finding& f, const Judgement& j) {
@@ -142,14 +130,6 @@ void cautions(Page& page, const Judgement& j) {
   }
 }
 
-void assumptions(Page& page, const Plan& plan) {
-  if (plan.assumed.empty()) return;
-  page.blank();
-  page.ruled("Taken from club practice, since the plan does not say");
-  for (const Assumption& a : plan.assumed)
-    page.item({"–"}, {{a.value, Ink::strong}, {"  " + a.says}}, 2, 2);
-}
-
 Ink ink_of_verdict(const Judgement& j) {
   const auto found = worst(j.findings);
   return !found || *found == Severity::note ? Ink::good : ink_of(*found);
@@ -159,9 +139,7 @@ Ink ink_of_verdict(const Judgement& j) {
 
 std::string check_text(const Judgement& j, const Look& look) {
   Page page(look);
-  Pieces title = {{j.plan.title, Ink::strong}};
-  if (!j.plan.member.empty()) title.push_back({" · " + j.plan.member});
-  page.paragraph(title);
+  plan_head(page, j.plan);
   page.paragraph({{verdict_of(j.findings), ink_of_verdict(j)}});
   findings(page, j);
   numbers(page, j);

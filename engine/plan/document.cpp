@@ -104,12 +104,15 @@ class Builder {
     auto& frame = frames_.back();
     const Position at = position_before(taken_);
     const auto [earlier, is_new] = frame.lines_of_names.try_emplace(name, at.line);
-    if (!is_new)
+    if (!is_new) {
+      const std::string lines = earlier->second == at.line
+                                    ? "twice on line " + std::to_string(at.line)
+                                    : "on line " + std::to_string(earlier->second) +
+                                          " and again on line " + std::to_string(at.line);
       report_.add(pointer_to(frame.where, name), at,
-                  starter::quoted(name) + " stands twice here, on line " +
-                      std::to_string(earlier->second) + " and on line " + std::to_string(at.line) +
-                      "; only one of them can be meant",
+                  starter::quoted(name) + " stands " + lines + "; only one of them can be meant",
                   "take one of them out");
+    }
     frame.is_repeated = !is_new;
     frame.name = name;
     frame.name_at = at;

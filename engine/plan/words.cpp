@@ -80,14 +80,41 @@ constexpr Spelled<Do> dos[] = {
 
 }  // namespace
 
-template <> std::span<const Spelled<BeerKind>> spellings() { return beer_kinds; }
-template <> std::span<const Spelled<YeastForm>> spellings() { return yeast_forms; }
-template <> std::span<const Spelled<Flocculation>> spellings() { return flocculations; }
-template <> std::span<const Spelled<ExtractKind>> spellings() { return extract_kinds; }
-template <> std::span<const Spelled<VesselKind>> spellings() { return vessel_kinds; }
-template <> std::span<const Spelled<Material>> spellings() { return materials; }
-template <> std::span<const Spelled<HeatSource>> spellings() { return heat_sources; }
-template <> std::span<const Spelled<Agitation>> spellings() { return agitations; }
-template <> std::span<const Spelled<Do>> spellings() { return dos; }
+template <>
+std::span<const Spelled<BeerKind>> spellings() {
+  return beer_kinds;
+}
+template <>
+std::span<const Spelled<YeastForm>> spellings() {
+  return yeast_forms;
+}
+template <>
+std::span<const Spelled<Flocculation>> spellings() {
+  return flocculations;
+}
+template <>
+std::span<const Spelled<ExtractKind>> spellings() {
+  return extract_kinds;
+}
+template <>
+std::span<const Spelled<VesselKind>> spellings() {
+  return vessel_kinds;
+}
+template <>
+std::span<const Spelled<Material>> spellings() {
+  return materials;
+}
+template <>
+std::span<const Spelled<HeatSource>> spellings() {
+  return heat_sources;
+}
+template <>
+std::span<const Spelled<Agitation>> spellings() {
+  return agitations;
+}
+template <>
+std::span<const Spelled<Do>> spellings() {
+  return dos;
+}
 
 }  // namespace starter

@@ -1,0 +1,33 @@
+#pragma once
+
+/// \file
+/// The stable machine form of what the engine says. check.schema.json documents that of `check`.
+///
+/// Numbers are metric and rounded to six significant digits, whatever the units of the texts.
+
+#include <nlohmann/json.hpp>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "plan/read.h"
+#include "rules/judge.h"
+
+namespace starter {
+
+using Json = nlohmann::ordered_json;
+
+/// `name` is the plan's file as the caller calls it.
+Json check_json(const std::string& name, const Judgement& judgement);
+Json measures_json(const std::string& name, const Plan& plan, std::span<const Measure> measures);
+Json errors_json(const std::string& name, std::span<const PlanError> errors);
+Json explain_json(const Rule& rule);
+
+/// The only one, or all in an array.
+Json one_or_all(std::vector<Json> documents);
+
+/// Indented text with a last new line. Bytes that are no UTF-8 (a file's name may have them) become
+/// U+FFFD; control characters are escaped, those past ASCII too, so that a terminal stays calm.
+std::string json_text(const Json& document);
+
+}  // namespace starter
