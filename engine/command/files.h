@@ -1,0 +1,24 @@
+#pragma once
+
+/// \file
+/// Reading what a person names on the command line, whatever it turns out to be.
+
+#include <string>
+#include <variant>
+
+#include "plan/read.h"
+
+namespace starter {
+
+/// The bytes of a file, or why it cannot be read.
+using FileResult = std::variant<std::string, PlanError>;
+
+/// Reads a plan file, or standard input for "-". At most one byte more than the largest plan is read,
+/// so that the reader sees that it is too large and a huge file costs nothing. Folders, devices and
+/// sockets are refused; a pipe is read.
+FileResult read_file(const std::string& name);
+
+/// What a file is called in texts: "standard input" for "-".
+std::string spoken_name(const std::string& name);
+
+}  // namespace starter

@@ -1,0 +1,69 @@
+#include "command/plans.h"
+
+#include <algorithm>
+
+#include "command/files.h"
+
+namespace starter {
+namespace {
+
+PlanResult plan_of(const std::string& name, bool input_is_used) {
+  if (name == "-" && input_is_used)
+    return std::vector<PlanError>{{"", 0, "standard input can be read once only", ""}};
+  FileResult file = read_file(name);
+  if (auto* error = std::get_if<PlanError>(&file)) return std::vector<PlanError>{*error};
+  return read_plan(std::get<std::string>(file));
+}
+
+void count(Tally& tally, Exit end) {
+  switch (end) {
+    case Exit::sound: ++tally.sound; break;
+    case Exit::findings: ++tally.to_mend; break;
+    case Exit::unusable: ++tally.unusable; break;
+  }
+}
+
+}  // namespace
+
+Exit tell_plans(const std::vector<std::string>& names, const Told& told, Output& out,
+                const std::function<Saying(const std::string&, Plan, const Look&)>& say) {
+  const bool as_json = told.format == Format::json;
+  const Look look = look_of(Stream::out, told.units);
+  std::vector<Json> documents;
+  Tally tally;
+  Exit worst = Exit::sound;
+  bool input_is_used = false;
+  bool first_text = true;
+  for (const std::string& name : names) {
+    PlanResult result = plan_of(name, input_is_used);
+    input_is_used |= name == "-";
+    Exit end = Exit::unusable;
+    if (const auto* errors = std::get_if<std::vector<PlanError>>(&result)) {
+      if (as_json)
+        documents.push_back(errors_json(name, *errors));
+      else
+        complain(errors_text(spoken_name(name), *errors, look_of(Stream::error, told.units)));
+    } else {
+      Saying saying = say(name, std::get<Plan>(std::move(result)), look);
+      end = saying.ends;
+      if (as_json) {
+        documents.push_back(std::move(saying.json));
+      } else {
+        if (names.size() > 1)
+          saying.text = (first_text ? "" : "\n") + plan_divider(spoken_name(name), look) +
+                        saying.text;
+        first_text = false;
+        if (!out.write(saying.text)) return Exit::unusable;
+      }
+    }
+    count(tally, end);
+    worst = std::max(worst, end);
+  }
+  if (as_json)
+    out.write(json_text(one_or_all(std::move(documents))));
+  else if (names.size() > 1)
+    out.write(tally_text(tally, look));
+  return worst;
+}
+
+}  // namespace starter
