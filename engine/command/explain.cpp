@@ -20,7 +20,7 @@ Exit unknown_rule(const std::string& typed) {
   std::vector<std::string_view> ids;
   for (const Rule& rule : catalogue()) ids.push_back(rule.id);
   const auto nearest = nearest_word(typed, ids);
-  complain("starter-plan: there is no rule " + quoted(typed) + "." +
+  complain("starter-plan: there is no rule " + starter::quoted(typed) + "." +
            (nearest ? " Did you mean " + *nearest + "?" : "") +
            "\nFor all rules: starter-plan explain --all\n");
   return Exit::unusable;
@@ -49,7 +49,7 @@ void add_explain(CLI::App& program, Chosen& chosen) {
       "explain", "A rule: its reason, bounds, source, and how to mend what it finds");
   auto options = std::make_shared<ExplainOptions>();
   auto* rule = command->add_option("RULE", options->rule, "The rule's id, as check tells it")
-                   ->type_name("");
+                   ->option_text(" ");
   command->add_flag("--all", options->all, "List all rules")->excludes(rule);
   add_told(*command, options->told);
   command->footer(

@@ -2,6 +2,7 @@
 /// The program: finds the command, runs it, and tells what it was given wrongly.
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <csignal>
 #include <exception>
 #include <string>
@@ -47,8 +48,10 @@ std::string not_understood(const CLI::App& part, const std::string& typed) {
   const std::string name = typed.substr(0, typed.find('='));
   const auto nearest =
       nearest_word(name, std::vector<std::string_view>(words.begin(), words.end()));
-  if (!option && !program) return quoted(typed) + " is one argument too many.";
-  std::string says = "there is no " + std::string(option ? "option " : "command ") + quoted(name);
+  if (option && std::find(words.begin(), words.end(), name) != words.end())
+    return "options stand after the command: starter-plan " + part.get_name() + " " + name + " …";
+  if (!option && !program) return starter::quoted(typed) + " is one argument too many.";
+  std::string says = "there is no " + std::string(option ? "option " : "command ") + starter::quoted(name);
   if (!program) says += " for " + part.get_name();
   says += ".";
   if (nearest)
@@ -63,7 +66,10 @@ std::string what_is_wrong(const CLI::App& program, const CLI::ParseError& error)
   const auto extra = program.remaining(true);
   if (!extra.empty()) return not_understood(part, extra.front());
   if (part.get_parent() == nullptr) return "a command is missing: " + list_of(known_words(part, false)) + ".";
-  return visible(error.what());
+  const std::string says = error.what();
+  if (dynamic_cast<const CLI::ArgumentMismatch*>(&error) != nullptr)
+    return visible(says.substr(0, says.find(':'))) + " needs a value.";
+  return visible(says) + (says.empty() || says.back() == '.' || says.back() == '?' ? "" : ".");
 }
 
 Exit usage_error(const CLI::App& program, const CLI::ParseError& error) {
@@ -75,9 +81,14 @@ Exit usage_error(const CLI::App& program, const CLI::ParseError& error) {
 }
 
 void set_up(CLI::App& program) {
-  program.set_version_flag("--version", "starter-plan " STARTER_PLAN_VERSION);
+  program.set_version_flag("--version", "starter-plan " STARTER_PLAN_VERSION,
+                           "Show which version this is");
   program.require_subcommand(1);
-  program.get_formatter()->column_width(34);
+  program.set_help_flag("-h,--help", "Show this help");
+  const auto look = program.get_formatter();
+  look->column_width(26);
+  look->label("SUBCOMMAND", "COMMAND");
+  look->label("SUBCOMMANDS", "Commands");
   program.footer(
       "Examples:\n"
       "  starter-plan check harvest-amber.plan.json\n"
@@ -99,7 +110,8 @@ Exit run(int count, char** arguments) {
     program.parse(count, arguments);
     end = chosen(out);
   } catch (const CLI::CallForHelp&) {
-    out.write(chosen_part(program).help());
+    const CLI::App& part = chosen_part(program);
+    out.write(part.help(part.get_parent() ? "starter-plan" : ""));
   } catch (const CLI::CallForAllHelp&) {
     out.write(program.help("", CLI::AppFormatMode::All));
   } catch (const CLI::CallForVersion& version) {

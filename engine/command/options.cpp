@@ -13,13 +13,14 @@ namespace {
 template <class Value, std::size_t size>
 void add_word(CLI::App& command, const char* name, Value& value,
               const std::array<std::pair<std::string_view, Value>, size>& words,
-              const std::string& help) {
+              std::string help) {
   std::string list;
   std::string shown;
   for (const auto& [word, unused] : words) {
     list += (list.empty() ? "" : "|") + std::string(word);
     if (unused == value) shown = word;
   }
+  help += " (" + shown + ")";
   const auto take = [words, name, list, &value](const std::string& typed) {
     std::vector<std::string_view> known;
     for (const auto& [word, meant] : words) {
@@ -30,12 +31,11 @@ void add_word(CLI::App& command, const char* name, Value& value,
       known.push_back(word);
     }
     const auto nearest = nearest_word(typed, known);
-    throw CLI::ValidationError(name, quoted(typed) + " is not one of " + list + "." +
+    throw CLI::ValidationError(name, starter::quoted(typed) + " is not one of " + list + "." +
                                          (nearest ? " Did you mean " + *nearest + "?" : ""));
   };
   command.add_option_function<std::string>(name, take, help)
-      ->type_name(list)
-      ->default_str(shown)
+      ->option_text(list)
       ->multi_option_policy(CLI::MultiOptionPolicy::TakeLast);
 }
 
@@ -52,7 +52,7 @@ void add_told(CLI::App& command, Told& told) {
 void add_plans(CLI::App& command, std::vector<std::string>& plans) {
   command.add_option("PLAN", plans, "Plan files; - is standard input")
       ->required()
-      ->type_name("");
+      ->option_text("...");
 }
 
 void add_fail_at(CLI::App& command, Severity& least) {

@@ -38,6 +38,7 @@ Exit tell_plans(const std::vector<std::string>& names, const Told& told, Output&
     PlanResult result = plan_of(name, input_is_used);
     input_is_used |= name == "-";
     Exit end = Exit::unusable;
+    std::string saying_text;
     if (const auto* errors = std::get_if<std::vector<PlanError>>(&result)) {
       if (as_json)
         documents.push_back(errors_json(name, *errors));
@@ -53,11 +54,12 @@ Exit tell_plans(const std::vector<std::string>& names, const Told& told, Output&
           saying.text = (first_text ? "" : "\n") + plan_divider(spoken_name(name), look) +
                         saying.text;
         first_text = false;
-        if (!out.write(saying.text)) return Exit::unusable;
+        saying_text = std::move(saying.text);
       }
     }
     count(tally, end);
     worst = std::max(worst, end);
+    if (!saying_text.empty() && !out.write(saying_text)) return worst;
   }
   if (as_json)
     out.write(json_text(one_or_all(std::move(documents))));

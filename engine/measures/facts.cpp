@@ -138,12 +138,13 @@ class Gatherer {
       const auto i = first_step(c_.plan, heating, s);
       if (!i) continue;
       const Step& boil = step(*i);
-      const std::string name = boil.in.value_or(stage(s).vessel);
+      const std::string name = boiled_in(c_.plan, c_.process, *i);
       const Vessel& vessel = c_.plan.vessels.at(name);
-      // A boil without its own word on heat goes on with that of the heating before it.
+      // Of heating and boiling the one without its own word on heat goes by the other's.
       auto heat = boil.heat;
-      if (!heat && heating == Do::boil)
-        if (const auto before = first_step(c_.plan, Do::heat, s)) heat = step(*before).heat;
+      if (!heat)
+        if (const auto other = first_step(c_.plan, heating == Do::boil ? Do::heat : Do::boil, s))
+          heat = step(*other).heat;
       Fact& fact = add("boil_vessel_heat", state_of(vessel, heat), path(*i), s, *i);
       fact.about["vessel"] = name;
       fact.about["with"] = heat ? std::string(spelling(*heat)) : "heat";
@@ -287,7 +288,7 @@ class Gatherer {
 
   /// Where a stage and its step speak of the same thing and differ, the stage governs.
   void disagreements(int s) {
-    const auto i = first_step(c_.plan, Do::agitate, s);
+    const auto i = growth_step(c_.plan, c_.process, s);
     if (!i || !step(*i).lasts) return;
     const Duration apart = *step(*i).lasts - stage(s).duration;
     if (apart < 1_min && apart > -1_min) return;
@@ -313,7 +314,8 @@ class Gatherer {
       const auto due = yeast_due(c_.plan);
       dry = y.best_before && due && *due > *y.best_before ? "dry past date" : "dry in date";
     }
-    add("dry_grown", dry, "/yeast", -1).sure = y.form != YeastForm::dry || y.best_before;
+    add("dry_grown", dry, "/yeast", -1).sure =
+        y.form != YeastForm::dry || (y.best_before && yeast_due(c_.plan));
   }
 
   void decanting() {

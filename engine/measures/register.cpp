@@ -49,6 +49,10 @@ std::string degP(Plato p) {
   return w(p);
 }
 
+Volume boiled_away(const StageWorking& x) {
+  return (x.before_boil.water - x.wort.water) / science::water_density_20C;
+}
+
 // --- wort -------------------------------------------------------------------------------------
 
 Value extract_mass(const Case& c, int s) {
@@ -67,10 +71,12 @@ Value wort_volume(const Case& c, int s) {
 }
 std::string wort_volume_how(const Case& c, int s) {
   const StageWorking& x = of(c, s);
-  return fmt::format(
-      "{} water and {} dissolved extract make {}; {} boil off, which leaves {} cold",
-      w(planned(c, s).water), w(x.before_boil.extract), w(science::volume(x.before_boil)),
-      w(Volume::litres(x.before_boil.water.kilograms() - x.wort.water.kilograms())), w(x.volume));
+  const std::string from =
+      planned(c, s).extract_kind == ExtractKind::wort
+          ? w(planned(c, s).water) + " of ready wort"
+          : fmt::format("{} water and {} dissolved extract make {}", w(planned(c, s).water),
+                        w(x.before_boil.extract), w(science::volume(x.before_boil)));
+  return fmt::format("{}; {} boil off, which leaves {} cold", from, w(boiled_away(x)), w(x.volume));
 }
 
 Value wort_gravity(const Case& c, int s) {
@@ -194,9 +200,8 @@ Value boil_off(const Case& c, int s) {
 }
 std::string boil_off_how(const Case& c, int s) {
   const StageWorking& x = of(c, s);
-  const Volume lost = Volume::litres(x.before_boil.water.kilograms() - x.wort.water.kilograms());
-  return fmt::format("{} of {} leave as steam in {}{}", w(lost), w(science::volume(x.before_boil)),
-                     w(x.boil_time),
+  return fmt::format("{} of {} leave as steam in {}{}", w(boiled_away(x)),
+                     w(science::volume(x.before_boil)), w(x.boil_time),
                      planned(c, s).boil_off ? ", as you state" : ", by the kind of vessel");
 }
 Value boil_fill(const Case& c, int s) {
@@ -320,8 +325,7 @@ Value pitch_temperature(const Case& c, int s) {
 }
 std::string pitch_temperature_how(const Case& c, int s) {
   const StageWorking& x = of(c, s);
-  return fmt::format("where the chilling ends, {}{}",
-                     w(std::max(x.chill->target, x.chill->reaches)),
+  return fmt::format("where the chilling ends, {}{}", w(chilled_to(*x.chill)),
                      x.wort_wait ? ", and " + w(*x.wort_wait) + " of waiting in the room" : "");
 }
 Value pack_gap(const Case& c, int s) {
@@ -438,8 +442,9 @@ std::string viability_how(const Case& c, int) {
                        counted, w(science::standard_error(p, counted)));
   }
   return fmt::format(
-      "{} old{}; “a fifth a month” read as a straight line at the low end, as a decay at the high",
-      w(c.workings.pack_age), c.workings.pack_age_known ? "" : " (assumed)");
+      "{} old{}; “{} a month” read as a straight line at the low end, as a decay at the high",
+      w(c.workings.pack_age), c.workings.pack_age_known ? "" : " (assumed)",
+      c.plan.yeast.form == YeastForm::slurry ? "two fifths" : "a fifth");
 }
 std::string at_viability(const Case& c, int) {
   return c.plan.yeast.viability ? "/yeast/viability" : "/yeast/packaged";
@@ -451,6 +456,7 @@ std::string cells_available_how(const Case& c, int) {
   const Yeast& y = c.plan.yeast;
   switch (y.form) {
     case YeastForm::dry:
+      if (c.plan.wrote("/yeast/cells_per_pack")) break;
       return fmt::format("{} × {} of dry yeast at 5–20 billion cells a gram", y.packs,
                          w(y.pack_mass.value_or(Mass::grams(0))));
     case YeastForm::slurry:

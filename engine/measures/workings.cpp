@@ -125,7 +125,8 @@ bool narrow_mouthed(VesselKind kind) {
 
 // --- one stage, up to the pitch ---------------------------------------------------------------
 
-void make_wort(const Plan& plan, int stage, const Draw& draw, StageWorking& x) {
+void make_wort(const Plan& plan, const Process& process, int stage, const Draw& draw,
+               StageWorking& x) {
   const Stage& planned = plan.stages[at(stage)];
   if (planned.extract_kind == ExtractKind::wort)
     x.before_boil = science::wort_of(planned.water, science::plato(*planned.gravity));
@@ -136,7 +137,7 @@ void make_wort(const Plan& plan, int stage, const Draw& draw, StageWorking& x) {
   x.boil_vessel = planned.vessel;
   x.wort = x.before_boil;
   if (x.boil_step) {
-    x.boil_vessel = plan.steps[at(*x.boil_step)].in.value_or(planned.vessel);
+    x.boil_vessel = boiled_in(plan, process, *x.boil_step);
     for (int boil : steps_of(plan, Do::boil, stage))
       x.boil_time += plan.steps[at(boil)].lasts.value_or(Duration());
     const Vessel& vessel = plan.vessels.at(x.boil_vessel);
@@ -312,10 +313,14 @@ Duration warming_time(const Plan& plan, const Step& step, const Draw& draw) {
   return science::newton_time_to_within(plan.place.fridge, plan.place.room, left, tau);
 }
 
-StepDurations durations_of(const Plan& plan, const Workings& w, const Draw& draw) {
+StepDurations durations_of(const Plan& plan, const Process& process, const Workings& w,
+                           const Draw& draw) {
   StepDurations d;
   d.lasts.assign(plan.steps.size(), Duration());
   d.then_waits.assign(plan.steps.size(), Duration());
+  std::vector<std::optional<int>> grows;
+  for (int stage = 0; stage < static_cast<int>(plan.stages.size()); ++stage)
+    grows.push_back(growth_step(plan, process, stage));
   for (int i = 0; i < static_cast<int>(plan.steps.size()); ++i) {
     const Step& step = plan.steps[at(i)];
     const Stage& stage = plan.stages[at(step.stage)];
@@ -338,15 +343,12 @@ StepDurations durations_of(const Plan& plan, const Workings& w, const Draw& draw
         if (!step.lasts && x.chill && !x.chill->time) lasts = 1_h;
         break;
       case Do::agitate:
-        // The stage governs how long its growth lasts.
-        if (i == *first_step(plan, Do::agitate, step.stage)) lasts = stage.duration;
-        break;
       case Do::rest:
-        if (!step.lasts && !first_step(plan, Do::agitate, step.stage)) lasts = stage.duration;
+        // The stage governs how long its growth lasts.
+        if (i == grows[at(step.stage)]) lasts = stage.duration;
         break;
       case Do::pitch:
-        if (!first_step(plan, Do::agitate, step.stage) && !first_step(plan, Do::rest, step.stage))
-          d.then_waits[at(i)] = stage.duration;
+        if (!grows[at(step.stage)]) d.then_waits[at(i)] = stage.duration;
         break;
       case Do::crash:
         if (!step.lasts) {
@@ -510,25 +512,12 @@ void finish(const Plan& plan, const Draw& draw, Workings& w) {
 
 }  // namespace
 
-bool decants(const Plan& plan, int stage) {
-  return first_step(plan, Do::decant, stage).has_value();
+Temperature chilled_to(const ChillWorking& chill) {
+  return std::min(chill.starts_at, std::max(chill.target, chill.reaches));
 }
 
-std::string vessel_at(const Plan& plan, const Process& process, int step) {
-  const int stage = plan.steps[at(step)].stage;
-  std::string in = plan.stages[at(stage)].vessel;
-  // The last step before this one that says where the wort is.
-  for (int i : process.order) {
-    if (i == step) break;
-    const Step& s = plan.steps[at(i)];
-    if (s.stage != stage || !s.does) continue;
-    if (s.does == Do::move && s.into && plan.vessels.count(*s.into)) {
-      in = *s.into;
-    } else if ((s.does == Do::dissolve || s.does == Do::heat || s.does == Do::boil) && s.in) {
-      in = *s.in;
-    }
-  }
-  return in;
+bool decants(const Plan& plan, int stage) {
+  return first_step(plan, Do::decant, stage).has_value();
 }
 
 Workings work_out(const Plan& plan, const Process& process, const Draw& draw) {
@@ -536,12 +525,12 @@ Workings work_out(const Plan& plan, const Process& process, const Draw& draw) {
   w.stages.resize(plan.stages.size());
   for (int stage = 0; stage < static_cast<int>(plan.stages.size()); ++stage) {
     StageWorking& x = w.stages[at(stage)];
-    make_wort(plan, stage, draw, x);
+    make_wort(plan, process, stage, draw, x);
     chill_wort(plan, process, stage, draw, x);
     note_glass(plan, process, stage, x);
   }
   set_volumes(plan, w);
-  w.durations = durations_of(plan, w, draw);
+  w.durations = durations_of(plan, process, w, draw);
   w.times = schedule(plan, process, w.durations);
   age_yeast(plan, draw, w);
 
@@ -552,8 +541,8 @@ Workings work_out(const Plan& plan, const Process& process, const Draw& draw) {
     const Duration wait = w.times.times[at(*pitch)].start - w.times.times[at(x.chill->step)].end;
     if (wait < Duration()) continue;
     x.wort_wait = wait;
-    x.pitch_temperature = science::newton(std::max(x.chill->target, x.chill->reaches),
-                                          plan.place.room, wait, time_constant(x.volume, draw));
+    x.pitch_temperature =
+        science::newton(chilled_to(*x.chill), plan.place.room, wait, time_constant(x.volume, draw));
     if (stage == 0 && plan.yeast.form != YeastForm::dry) {
       const Temperature pack =
           science::newton(plan.place.fridge, plan.place.room, plan.yeast.out_of_fridge,

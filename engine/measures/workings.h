@@ -45,6 +45,10 @@ struct ChillWorking {
   bool floats = false;
 };
 
+/// Where the chilling stops: at the target, or at what bath and ice can reach, or before it begins
+/// where the wort is cooler already.
+Temperature chilled_to(const ChillWorking& chill);
+
 struct StageWorking {
   science::Wort before_boil;
   science::Wort wort;  ///< finished, cold
@@ -98,10 +102,7 @@ struct Workings {
 /// Carries the plan through the science.
 Workings work_out(const Plan& plan, const Process& process, const Draw& draw);
 
-/// The vessel the wort of a stage is in when this step begins.
-std::string vessel_at(const Plan& plan, const Process& process, int step);
-
-/// Whether the last stage's beer is poured off before the yeast goes on.
+/// Whether the beer of a stage is poured off before its yeast goes on.
 bool decants(const Plan& plan, int stage);
 
 }  // namespace starter

@@ -165,7 +165,7 @@ std::string source_text(const RuleSource& source) {
 
 std::string explain_text(const Rule& rule, const Look& look) {
   Page page(look);
-  page.paragraph({{rule.title, Ink::strong}, {"  " + rule.id, Ink::faint}});
+  page.paragraph({{rule.title, Ink::strong}, {" · " + rule.id, Ink::faint}});
   page.blank();
   Facts(rule, page).tell();
   part(page, "Why", rule.why);

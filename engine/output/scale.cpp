@@ -49,42 +49,44 @@ std::vector<Stretch> stretches_of(const RuleBounds& bounds) {
   return line;
 }
 
-std::string stroke(std::string_view stroke_, int times) {
+std::string strokes(std::string_view stroke, int times) {
   std::string out;
-  for (int i = 0; i < times; ++i) out += stroke_;
+  for (int i = 0; i < times; ++i) out += stroke;
   return out;
 }
 
+Ink ink_for(std::string_view stroke) { return stroke == heavy ? Ink::good : Ink::faint; }
+
 }  // namespace
 
-std::optional<std::string> scale_of(const Finding& finding, const Judgement& judgement,
-                                    UnitSystem units) {
-  if (finding.rule->kind != RuleKind::range || finding.numbers.empty()) return std::nullopt;
+Pieces scale_of(const Finding& finding, const Judgement& judgement, UnitSystem units) {
+  if (finding.rule->kind != RuleKind::range || finding.numbers.empty()) return {};
   const Measure& number = finding.numbers.front();
   const auto line = stretches_of(bounds_at(*finding.rule, judgement.facts, finding.stage));
+  const auto written = [&](double value) { return write_value(value, number.unit, units); };
 
-  const Written value = take_apart(write_value(number.value, number.unit, units));
+  const std::string value = written(number.value);
   bool one_unit = true;
   for (const Stretch& s : line)
-    if (s.end) one_unit &= take_apart(write_value(*s.end, number.unit, units)).unit == value.unit;
-  const auto text = [&](double of) {
-    const std::string all = write_value(of, number.unit, units);
-    return one_unit ? take_apart(all).number : all;
-  };
+    if (s.end) one_unit &= take_apart(written(*s.end)).unit == take_apart(value).unit;
 
-  std::string out;
+  Pieces out;
   bool placed = false;
   for (const Stretch& s : line) {
-    if (!out.empty()) out += ' ';
     if (!placed && s.holds(number.value)) {
-      out += stroke(s.stroke, 2) + "● " + text(number.value) + " " + stroke(s.stroke, 2);
       placed = true;
+      if (!out.empty()) out.push_back({strokes(s.stroke, 2) + " ", ink_for(s.stroke)});
+      out.push_back({"● " + value, ink_of(finding.severity)});
+      if (s.end) out.push_back({" " + strokes(s.stroke, 2), ink_for(s.stroke)});
     } else {
-      out += stroke(s.stroke, 4);
+      out.push_back({strokes(s.stroke, 4), ink_for(s.stroke)});
     }
-    if (s.end) out += " " + text(*s.end);
+    if (s.end) {
+      const std::string end = written(*s.end);
+      out.push_back({" " + (one_unit ? take_apart(end).number : end) + " "});
+    }
   }
-  return one_unit && !value.unit.empty() ? out + "  " + value.unit : out;
+  return out;
 }
 
 }  // namespace starter

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <set>
 
 #include "output/cautions_of.h"
 #include "output/key_numbers.h"
@@ -16,6 +17,7 @@ namespace {
 
 constexpr std::size_t label_room = 8;   ///< of "Scale", "Fix", "Why", ...
 constexpr std::size_t table_room = 16;  ///< of the names of key numbers
+constexpr std::size_t badge_room = 11;  ///< of the severity
 constexpr std::size_t most_errors = 20;
 
 /// Severity as a shape and a word, so that it is told without colour too.
@@ -30,28 +32,28 @@ std::string_view badge(Severity severity) {
 }
 
 void head(Page& page, const Finding& f, const Judgement& j) {
-  page.paragraph({{std::string(badge(f.severity)), ink_of(f.severity)},
-                  {"  "},
-                  {place_in_words(j.plan, f.where), Ink::strong},
-                  {" · " + f.rule->title, Ink::faint}});
+  page.item({std::string(badge(f.severity)), ink_of(f.severity)},
+            {{place_in_words(j.plan, f.where), Ink::strong}, {" · " + f.rule->title, Ink::faint}}, 0,
+            badge_room);
 }
 
 std::string surer(const Finding& f) {
   return sentence("likely, not certain" + (f.narrow.empty() ? "" : "; to know, " + f.narrow));
 }
 
-void serious(Page& page, const Finding& f, const Judgement& j) {
+/// \param again whether the rule was told before, with its reason.
+void serious(Page& page, const Finding& f, const Judgement& j, bool again) {
   head(page, f, j);
   page.paragraph(f.says, 2);
-  if (const auto scale = scale_of(f, j, page.look().units))
-    page.item("Scale", *scale, 2, label_room);
+  if (const Pieces scale = scale_of(f, j, page.look().units); !scale.empty())
+    page.item({"Scale", Ink::faint}, scale, 2, label_room);
   else if (!f.margin.empty())
     page.item("Number", f.margin, 2, label_room);
   if (f.fix)
     page.item({"Fix", Ink::good}, {{f.fix->says}}, 2, label_room);
   else
     page.item({"Do", Ink::good}, {{f.rule->advice}}, 2, label_room);
-  page.item("Why", f.rule->why, 2, label_room);
+  if (!again) page.item("Why", f.rule->why, 2, label_room);
   if (f.certainty != Certainty::certain) page.item("Sure?", surer(f), 2, label_room);
   page.item("Rule", f.rule->id + " – more: starter-plan explain " + f.rule->id, 2, label_room);
 }
@@ -62,8 +64,8 @@ void note(Page& page, const Finding& f, const Judgement& j) {
   page.paragraph(f.says, 2);
   if (f.certainty == Certainty::possible)
     page.item("Sure?",
-              sentence("only an end of the range says so" +
-                       (f.narrow.empty() ? "" : "; to know, " + f.narrow)),
+              "Only at an end of the range; likely it is fine." +
+                  (f.narrow.empty() ? "" : sentence(" To know, " + f.narrow)),
               2, label_room);
   else if (f.fix)
     page.item({"Fix", Ink::good}, {{f.fix->says}}, 2, label_room);
@@ -73,20 +75,24 @@ void note(Page& page, const Finding& f, const Judgement& j) {
 }
 
 void findings(Page& page, const Judgement& j) {
-  for (const Finding& f : j.findings)
-    if (f.severity != Severity::note) {
-      page.blank();
-      serious(page, f, j);
-    }
+  std::set<const Rule*> told;
+  for (const Finding& f : j.findings) {
+    if (f.severity == Severity::note) continue;
+    page.blank();
+    serious(page, f, j, !told.insert(f.rule).second);
+  }
   if (std::none_of(j.findings.begin(), j.findings.end(),
                    [](const Finding& f) { return f.severity == Severity::note; }))
     return;
   page.blank();
   page.ruled("Notes");
-  for (const Finding& f : j.findings)
-    if (f.severity == Severity::note) {
-      note(page, f, j);
-    }
+  bool first = true;
+  for (const Finding& f : j.findings) {
+    if (f.severity != Severity::note) continue;
+    if (!first) page.blank();
+    first = false;
+    note(page, f, j);
+  }
 }
 
 void numbers(Page& page, const Judgement& j) {

@@ -61,18 +61,30 @@ void find_containers(const Plan& plan, Process& process) {
     const Step& step = plan.steps[at(i)];
     if (!step.during) continue;
     const auto outer = resolve(plan, i, *step.during);
+    if (!outer && answers_to(step, *step.during)) {
+      process.loops.push_back({i});
+      continue;
+    }
     if (!outer) {
       process.unknown.push_back({i, "during", *step.during, nearest_step_name(plan, *step.during)});
       continue;
     }
-    // Two steps laid inside each other: the first one written keeps its place.
-    bool ring = false;
-    for (std::optional<int> o = outer; o && !ring; o = process.inside[at(*o)]) ring = *o == i;
-    if (!ring) process.inside[at(i)] = outer;
+    // Steps laid inside each other: those written first keep their places, the ring is told.
+    std::vector<int> ring = {i};
+    for (auto o = outer; o && *o != i; o = process.inside[at(*o)]) ring.push_back(*o);
+    const bool closed = process.inside[at(ring.back())] == i || *outer == i;
+    if (!closed) {
+      process.inside[at(i)] = outer;
+      continue;
+    }
+    std::rotate(ring.begin(), std::min_element(ring.begin(), ring.end()), ring.end());
+    process.loops.push_back(ring);
   }
 }
 
-/// Arrows as the plan has them, loops included.
+using StepSet = std::bitset<most_steps>;
+
+/// Arrows as the plan has them, each once, loops included.
 std::vector<Dependency> written_dependencies(const Plan& plan, Process& process) {
   std::vector<Dependency> arrows;
   std::optional<int> previous;
@@ -92,43 +104,73 @@ std::vector<Dependency> written_dependencies(const Plan& plan, Process& process)
     }
     if (!process.inside[at(i)]) previous = i;
   }
+  // A name said twice, or an id and a word of the same step, is one arrow.
+  std::vector<StepSet> before(plan.steps.size()), behind(plan.steps.size());
+  std::vector<Dependency> once;
+  for (const Dependency& arrow : arrows) {
+    if (before[at(arrow.to)].test(at(arrow.from))) continue;
+    before[at(arrow.to)].set(at(arrow.from));
+    behind[at(arrow.from)].set(at(arrow.to));
+    once.push_back(arrow);
+  }
   // What is laid inside a step starts no earlier than it and is done when it is.
-  const std::vector<Dependency> outer_arrows = arrows;
+  const std::vector<StepSet> said_before = before;
   for (int i = 0; i < count_of(plan); ++i) {
+    StepSet earlier, later;
     for (auto outer = process.inside[at(i)]; outer; outer = process.inside[at(*outer)]) {
-      for (const Dependency& arrow : outer_arrows) {
-        if (arrow.to == *outer && arrow.from != i)
-          arrows.push_back({arrow.from, i, Dependency::Why::during});
-        if (arrow.from == *outer && arrow.to != i)
-          arrows.push_back({i, arrow.to, Dependency::Why::during});
+      earlier |= said_before[at(*outer)];
+      later |= behind[at(*outer)];
+    }
+    for (int other = 0; other < count_of(plan); ++other) {
+      if (other == i) continue;
+      if (earlier.test(at(other)) && !before[at(i)].test(at(other))) {
+        before[at(i)].set(at(other));
+        once.push_back({other, i, Dependency::Why::during});
+      }
+      if (later.test(at(other)) && !before[at(other)].test(at(i))) {
+        before[at(other)].set(at(i));
+        once.push_back({i, other, Dependency::Why::during});
       }
     }
   }
-  return arrows;
+  return once;
 }
 
-/// A ring through `members` of one strongly connected component, starting at its smallest step.
+/// The shortest ring through the smallest of `members`, which are strongly connected.
 std::vector<int> ring_through(const std::vector<int>& members,
-                              const std::vector<Dependency>& arrows) {
-  std::vector<int> path = {members.front()};
-  while (true) {
-    std::optional<int> next;
-    for (const Dependency& arrow : arrows) {
-      if (arrow.from != path.back() || std::count(members.begin(), members.end(), arrow.to) == 0)
-        continue;
-      if (arrow.to == path.front()) return path;
-      if (std::count(path.begin(), path.end(), arrow.to) == 0 && !next) next = arrow.to;
+                              const std::vector<std::vector<int>>& then) {
+  const int start = members.front();
+  std::vector<std::optional<int>> reached_from(then.size());
+  std::queue<int> ahead;
+  ahead.push(start);
+  while (!ahead.empty()) {
+    const int step = ahead.front();
+    ahead.pop();
+    for (int next : then[at(step)]) {
+      if (next == start) {
+        std::vector<int> ring;
+        for (int back = step; back != start; back = *reached_from[at(back)]) ring.push_back(back);
+        ring.push_back(start);
+        std::reverse(ring.begin(), ring.end());
+        return ring;
+      }
+      if (reached_from[at(next)]) continue;
+      reached_from[at(next)] = step;
+      ahead.push(next);
     }
-    if (!next) return path;
-    path.push_back(*next);
   }
+  return members;
 }
 
 /// Tells the loops, then takes out of each the arrows that run against the order of the file, so
 /// that the rest of the plan can still be worked out.
 void break_loops(const Plan& plan, Process& process, std::vector<Dependency>& arrows) {
   boost::adjacency_list<boost::vecS, boost::vecS, boost::directedS> graph(plan.steps.size());
-  for (const Dependency& arrow : arrows) boost::add_edge(at(arrow.from), at(arrow.to), graph);
+  std::vector<std::vector<int>> then(plan.steps.size());
+  for (const Dependency& arrow : arrows) {
+    boost::add_edge(at(arrow.from), at(arrow.to), graph);
+    then[at(arrow.from)].push_back(arrow.to);
+  }
   std::vector<int> component(plan.steps.size());
   const int components = boost::strong_components(
       graph, boost::make_iterator_property_map(component.begin(), get(boost::vertex_index, graph)));
@@ -138,9 +180,10 @@ void break_loops(const Plan& plan, Process& process, std::vector<Dependency>& ar
     const bool itself = std::any_of(arrows.begin(), arrows.end(), [&](const Dependency& arrow) {
       return arrow.from == ring.front() && arrow.to == ring.front();
     });
-    if (ring.size() > 1 || itself) process.loops.push_back(ring_through(ring, arrows));
+    if (ring.size() > 1 || itself) process.loops.push_back(ring_through(ring, then));
   }
   std::sort(process.loops.begin(), process.loops.end());
+  process.loops.erase(std::unique(process.loops.begin(), process.loops.end()), process.loops.end());
   arrows.erase(std::remove_if(arrows.begin(), arrows.end(),
                               [&](const Dependency& arrow) {
                                 return component[at(arrow.from)] == component[at(arrow.to)] &&
@@ -215,6 +258,13 @@ void add_trade_dependencies(const Plan& plan, Process& process) {
   }
 }
 
+/// Whether the trade does `first` before `then`, directly or by way of others.
+bool trade_precedes(Do first, Do then) {
+  return std::any_of(trade_orders().begin(), trade_orders().end(), [&](const TradeOrder& order) {
+    return order.first == first && (order.then == then || trade_precedes(order.then, then));
+  });
+}
+
 void find_missing(const Plan& plan, Process& process) {
   constexpr Do needed[] = {Do::dissolve, Do::boil, Do::chill, Do::pitch};
   const int stages = static_cast<int>(plan.stages.size());
@@ -225,10 +275,10 @@ void find_missing(const Plan& plan, Process& process) {
       if (first_step(plan, what, stage)) continue;
       // It belongs before the first step of the stage that comes later in the trade's order.
       std::optional<int> before;
-      for (const TradeOrder& order : trade_orders())
-        if (order.first == what)
-          if (const auto then = first_step(plan, order.then, stage))
-            before = std::min(before.value_or(*then), *then);
+      for (int i = 0; i < count_of(plan) && !before; ++i) {
+        const Step& step = plan.steps[at(i)];
+        if (step.stage == stage && step.does && trade_precedes(what, *step.does)) before = i;
+      }
       if (!before) {
         int last = -1;
         for (int i = 0; i < count_of(plan); ++i)
@@ -250,15 +300,21 @@ struct Cleaning {
   int step;
 };
 
-bool goes_into_the_boil(const Plan& plan, const Process& process, int step) {
+/// The first boil of its stage that comes after this step or around it; nothing when none does.
+std::optional<int> boil_ahead(const Plan& plan, const Process& process, int step) {
+  for (int boil : steps_of(plan, Do::boil, plan.steps[at(step)].stage))
+    if (boil == step || process.precedes(step, boil) || laid_together(process, step, boil))
+      return boil;
+  return std::nullopt;
+}
+
+/// The boil that what this step brings goes into, or hangs over.
+std::optional<int> goes_into_the_boil(const Plan& plan, const Process& process, int step) {
   const auto does = plan.steps[at(step)].does;
   if (does != Do::add && does != Do::cover && does != Do::dissolve && does != Do::heat &&
       does != Do::boil && does != Do::move)
-    return false;
-  for (int boil : steps_of(plan, Do::boil, plan.steps[at(step)].stage))
-    if (boil == step || process.precedes(step, boil) || laid_together(process, step, boil))
-      return true;
-  return false;
+    return std::nullopt;
+  return boil_ahead(plan, process, step);
 }
 
 std::vector<Cleaning> cleanings(const Plan& plan, const Process& process) {
@@ -268,22 +324,21 @@ std::vector<Cleaning> cleanings(const Plan& plan, const Process& process) {
     if (step.does == Do::sanitise) {
       for (const std::string& item : step.items) found.push_back({item, i});
       for (const std::string& item : step.with) found.push_back({item, i});
-    } else if (goes_into_the_boil(plan, process, i)) {
+    } else if (const auto boil = goes_into_the_boil(plan, process, i)) {
       // Boiled with the wort, or steamed over it: clean once the boil is done.
-      const int boil = *first_step(plan, Do::boil, step.stage);
-      for (const std::string& item : step.items) found.push_back({item, boil});
-      for (const std::string& item : step.with) found.push_back({item, boil});
-      if (step.does == Do::boil)
-        found.push_back({step.in.value_or(plan.stages[at(step.stage)].vessel), boil});
+      for (const std::string& item : step.items) found.push_back({item, *boil});
+      for (const std::string& item : step.with) found.push_back({item, *boil});
+      if (step.does == Do::boil) found.push_back({boiled_in(plan, process, i), *boil});
     }
   }
   return found;
 }
 
-/// Whether the wort of this step's stage has had its boil when the step comes: nothing will clean
-/// it again. Where no boil is planned, from chilling or pitching on.
+/// Whether the wort of this step's stage has had its last boil when the step comes: nothing will
+/// clean it again. Where no boil is planned, from chilling or pitching on.
 bool wort_is_boiled(const Plan& plan, const Process& process, int step) {
   const int stage = plan.steps[at(step)].stage;
+  if (boil_ahead(plan, process, step)) return false;
   for (Do anchor : {Do::boil, Do::chill, Do::pitch}) {
     const auto anchors = steps_of(plan, anchor, stage);
     if (anchors.empty()) continue;
@@ -294,9 +349,10 @@ bool wort_is_boiled(const Plan& plan, const Process& process, int step) {
   return false;
 }
 
-bool names_a_stir_bar(const Plan& plan, int stage) {
+/// Whether a step of the stage says that the stir bar goes in. To sanitise it is not yet that.
+bool brings_a_stir_bar(const Plan& plan, int stage) {
   for (const Step& step : plan.steps) {
-    if (step.stage != stage) continue;
+    if (step.stage != stage || step.does == Do::sanitise) continue;
     for (const auto* list : {&step.with, &step.items})
       for (const std::string& item : *list)
         if (same_item(item, "stir bar")) return true;
@@ -334,7 +390,7 @@ std::vector<Touch> touches_of(const Plan& plan, int i) {
         touch(plan.yeast.form == YeastForm::slurry ? "slurry jar" : "pack", true);
       break;
     case Do::agitate:
-      if (stage.agitation == Agitation::stir_plate && !names_a_stir_bar(plan, step.stage))
+      if (stage.agitation == Agitation::stir_plate && !brings_a_stir_bar(plan, step.stage))
         touch("stir bar", true);
       break;
     default:
@@ -344,12 +400,12 @@ std::vector<Touch> touches_of(const Plan& plan, int i) {
 }
 
 /// Wort boiled in one vessel and grown in another meets the second, even when no step says so.
-void add_silent_move(const Plan& plan, std::vector<Touch>& touches) {
+void add_silent_move(const Plan& plan, const Process& process, std::vector<Touch>& touches) {
   for (int stage = 0; stage < static_cast<int>(plan.stages.size()); ++stage) {
     const std::string& grown_in = plan.stages[at(stage)].vessel;
     const auto boil = first_step(plan, Do::boil, stage);
     const auto pitch = first_step(plan, Do::pitch, stage);
-    if (!boil || !pitch || plan.steps[at(*boil)].in.value_or(grown_in) == grown_in) continue;
+    if (!boil || !pitch || boiled_in(plan, process, *boil) == grown_in) continue;
     const bool told = std::any_of(touches.begin(), touches.end(), [&](const Touch& touch) {
       return plan.steps[at(touch.step)].stage == stage && touch.item == grown_in;
     });
@@ -359,10 +415,11 @@ void add_silent_move(const Plan& plan, std::vector<Touch>& touches) {
 }
 
 void find_touches(const Plan& plan, Process& process) {
+  process.order = topological(plan, process.dependencies);
   std::vector<Touch> touches;
   for (int i = 0; i < count_of(plan); ++i)
     for (Touch& touch : touches_of(plan, i)) touches.push_back(std::move(touch));
-  add_silent_move(plan, touches);
+  add_silent_move(plan, process, touches);
   const std::vector<Cleaning> cleaned = cleanings(plan, process);
 
   // Where the plan leaves a cleaning and a use side by side, the cleaning is meant to come first.
@@ -436,6 +493,36 @@ bool same_item(std::string_view a, std::string_view b) {
   const auto& longer = left.size() >= right.size() ? left : right;
   const auto& shorter = left.size() >= right.size() ? right : left;
   return std::equal(shorter.rbegin(), shorter.rend(), longer.rbegin());
+}
+
+std::string vessel_at(const Plan& plan, const Process& process, int step) {
+  const int stage = plan.steps[at(step)].stage;
+  std::string in = plan.stages[at(stage)].vessel;
+  // The last step before this one that says where the wort is.
+  for (int i : process.order) {
+    if (i == step) break;
+    const Step& s = plan.steps[at(i)];
+    if (s.stage != stage || !s.does) continue;
+    if (s.does == Do::move && s.into && plan.vessels.count(*s.into)) {
+      in = *s.into;
+    } else if ((s.does == Do::dissolve || s.does == Do::heat || s.does == Do::boil) && s.in) {
+      in = *s.in;
+    }
+  }
+  return in;
+}
+
+std::string boiled_in(const Plan& plan, const Process& process, int step) {
+  const auto& in = plan.steps[at(step)].in;
+  return in ? *in : vessel_at(plan, process, step);
+}
+
+std::optional<int> growth_step(const Plan& plan, const Process& process, int stage) {
+  if (const auto agitate = first_step(plan, Do::agitate, stage)) return agitate;
+  const auto pitch = first_step(plan, Do::pitch, stage);
+  for (int rest : steps_of(plan, Do::rest, stage))
+    if (pitch && process.precedes(*pitch, rest)) return rest;
+  return std::nullopt;
 }
 
 std::string step_label(const Plan& plan, int step) {

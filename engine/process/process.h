@@ -70,7 +70,8 @@ struct Process {
   std::vector<Dependency> dependencies;    ///< without loops
   std::vector<int> order;                  ///< every step once, each after all it waits for
   std::vector<std::optional<int>> inside;  ///< per step: the step it is laid inside
-  std::vector<std::vector<int>> loops;     ///< steps that wait for each other, in a ring
+  std::vector<std::vector<int>> loops;     ///< steps that wait for each other, or are laid inside
+                                           ///< each other, in a ring
   std::vector<UnknownName> unknown;
   std::vector<MissingStep> missing;
   std::vector<Touch> touches;
@@ -99,6 +100,16 @@ std::vector<Reversal> reversals(const Plan& plan, const Process& process, Do fir
 /// Whether two names mean the same thing: case, articles and spaces aside, equal, or one is the
 /// other with words put before it ("pack", "the yeast pack").
 bool same_item(std::string_view a, std::string_view b);
+
+/// The vessel the wort of a stage is in when this step begins.
+std::string vessel_at(const Plan& plan, const Process& process, int step);
+
+/// The vessel that a heat or boil step heats: its own `in`, else where the wort is by then.
+std::string boiled_in(const Plan& plan, const Process& process, int step);
+
+/// The step that lasts as long as the growth of a stage: its first agitate step, else its first
+/// rest after the pitch; nothing when no step speaks of growth.
+std::optional<int> growth_step(const Plan& plan, const Process& process, int stage);
 
 /// "step 11, decant"
 std::string step_label(const Plan& plan, int step);

@@ -43,23 +43,53 @@ bool is_handover(const Step& step) {
   return step.does == Do::pitch_to_beer || step.does == Do::krausen_pitch;
 }
 
-/// The steps between the cold rest and the beer, which wait for brew day.
-std::vector<bool> brew_day_steps(const Plan& plan, const Process& process) {
-  std::vector<bool> tail(plan.steps.size(), false);
-  const int last_stage = static_cast<int>(plan.stages.size()) - 1;
-  const auto rest = last_step(plan, Do::crash, last_stage);
+/// The cold rest before the beer: the last crash of the last stage. One that comes only after the
+/// yeast is given away keeps something else.
+std::optional<int> cold_rest(const Plan& plan, const Process& process) {
+  const auto rest = last_step(plan, Do::crash, static_cast<int>(plan.stages.size()) - 1);
+  if (!rest) return rest;
+  bool any = false;
   for (std::size_t i = 0; i < plan.steps.size(); ++i) {
+    if (!is_handover(plan.steps[i])) continue;
+    any = true;
+    if (process.precedes(*rest, static_cast<int>(i))) return rest;
+  }
+  return any ? std::nullopt : rest;
+}
+
+/// What waits for brew day, and the step in the cold that lasts until then.
+struct BrewDay {
+  std::vector<bool> steps;  ///< per step of the plan
+  std::optional<int> cold;
+};
+
+BrewDay brew_day(const Plan& plan, const Process& process) {
+  const std::size_t count = plan.steps.size();
+  const int last_stage = static_cast<int>(plan.stages.size()) - 1;
+  BrewDay made{std::vector<bool>(count, false), cold_rest(plan, process)};
+  const auto rest = made.cold;
+  for (std::size_t i = 0; i < count; ++i) {
     const Step& step = plan.steps[i];
-    const bool brew_day = step.does && phase_of(*step.does) == Phase::brew_day;
-    tail[i] = rest ? process.precedes(*rest, static_cast<int>(i)) && step.does != Do::store
-                   : brew_day && step.stage == last_stage;
+    made.steps[i] =
+        rest ? process.precedes(*rest, static_cast<int>(i)) && step.does != Do::store
+             : step.does && phase_of(*step.does) == Phase::brew_day && step.stage == last_stage;
   }
   // What follows such a step is one too.
   for (int step : process.order)
-    if (tail[at(step)])
-      for (std::size_t i = 0; i < plan.steps.size(); ++i)
-        if (process.precedes(step, static_cast<int>(i))) tail[i] = true;
-  return tail;
+    if (made.steps[at(step)])
+      for (std::size_t i = 0; i < count; ++i)
+        if (process.precedes(step, static_cast<int>(i))) made.steps[i] = true;
+  if (!rest) return made;
+  // A store between the cold rest and brew day is what lasts; one beside them waits with them.
+  for (int step : process.order) {
+    if (made.steps[at(step)] || !process.precedes(*rest, step)) continue;
+    for (std::size_t i = 0; i < count; ++i)
+      if (made.steps[i] && process.precedes(step, static_cast<int>(i))) made.cold = step;
+  }
+  if (made.cold == rest)
+    for (std::size_t i = 0; i < count; ++i)
+      if (process.precedes(*rest, static_cast<int>(i))) made.steps[i] = true;
+  return made;
 }
 
 }  // namespace
@@ -102,16 +132,14 @@ Schedule schedule(const Plan& plan, const Process& process, const StepDurations&
   }
 
   if (made.slack && *made.slack > Duration::hours(0)) {
-    const auto tail = brew_day_steps(plan, process);
+    const BrewDay waits = brew_day(plan, process);
     for (std::size_t i = 0; i < count; ++i) {
-      if (!tail[i]) continue;
+      if (!waits.steps[i]) continue;
       made.times[i].start += *made.slack;
       made.times[i].end += *made.slack;
     }
-    // The cold rest takes the slack: it lasts until the first step that ends it.
-    const int last_stage = static_cast<int>(plan.stages.size()) - 1;
-    if (const auto rest = last_step(plan, Do::crash, last_stage))
-      made.times[at(*rest)].end += *made.slack;
+    // The cold takes the slack: it lasts until the first step that ends it.
+    if (waits.cold) made.times[at(*waits.cold)].end += *made.slack;
   }
   return made;
 }

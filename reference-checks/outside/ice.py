@@ -1,0 +1,7 @@
+"""Heat to melt ice at 0 °C: IAPWS-95 for the water, R10-06 for the ice. In: MPa. Out: kJ/kg."""
+
+from iapws import IAPWS95, _Ice
+
+from questions import answer
+
+answer(lambda pressure: [IAPWS95(T=273.15, P=pressure).h - _Ice(273.1499, pressure)["h"]])
