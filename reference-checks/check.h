@@ -104,8 +104,7 @@ class Check {
 
   void bounded(double computed, const std::string& at = "") {
     const bool at_least = tolerance_.kind == Tolerance::Kind::at_least;
-    const bool good =
-        at_least ? computed >= tolerance_.most : computed <= tolerance_.most;
+    const bool good = at_least ? computed >= tolerance_.most : computed <= tolerance_.most;
     if (points_ == 0) worst_ = computed;
     worst_ = at_least ? std::min(worst_, computed) : std::max(worst_, computed);
     ++points_;

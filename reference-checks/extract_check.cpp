@@ -60,10 +60,10 @@ BOOST_AUTO_TEST_CASE(either_scale_leads_to_the_same_number) {
     const auto gravity = SpecificGravity::sg(g);
     check.point(sg(plato(gravity)).sg(), g);
     const double p = plato(gravity).degrees();
-    scales.point(plato(Gravity{Gravity::Scale::sg, g}).degrees(), p);
+    scales.point(plato(Gravity{Gravity::Scale::specific_gravity, g}).degrees(), p);
     scales.point(plato(Gravity{Gravity::Scale::plato, p}).degrees(), p);
     scales.point(plato(sg(Gravity{Gravity::Scale::plato, p})).degrees(), p);
-    scales.point(plato(sg(Gravity{Gravity::Scale::sg, g})).degrees(), p);
+    scales.point(plato(sg(Gravity{Gravity::Scale::specific_gravity, g})).degrees(), p);
   }
 }
 
@@ -98,9 +98,10 @@ BOOST_AUTO_TEST_CASE(density_and_concentration) {
 }
 
 BOOST_AUTO_TEST_CASE(density_by_the_icumsa_polynomial) {
-  Check check{"extract", "Density in vacuum at 20 °C, 0–60 °P, by polynomial",
-              "ICUMSA SPS-4, density of sucrose; coefficients as several public programs carry them",
-              Label::published, within(0.35, "g/L")};
+  Check check{
+      "extract", "Density in vacuum at 20 °C, 0–60 °P, by polynomial",
+      "ICUMSA SPS-4, density of sucrose; coefficients as several public programs carry them",
+      Label::published, within(0.35, "g/L")};
   for (int p = 0; p <= 60; p += 2) {
     const double w = p / 100.0;
     const double icumsa =
@@ -155,7 +156,8 @@ BOOST_AUTO_TEST_CASE(hydrometer) {
               within(0.0001, "SG")};
   for (std::size_t i = 0; i + 1 < water.size(); ++i)
     check.point(
-        hydrometer_at_20C(SpecificGravity::sg(1.040), Temperature::celsius(temperatures[i][0])).sg(),
+        hydrometer_at_20C(SpecificGravity::sg(1.040), Temperature::celsius(temperatures[i][0]))
+            .sg(),
         1.040 * water.back()[0] / water[i][0]);
   Check trust{"extract", "Where a reading can still be corrected: up to 40 °C", "the trade",
               Label::practice, within(0, "")};

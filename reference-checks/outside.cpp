@@ -86,9 +86,9 @@ std::vector<Row> ask(const std::string& script, const std::vector<Row>& question
     for (double number : row) text << number << ' ';
     text << '\n';
   }
-  const auto answers =
-      rows_in(output_of(here_document("/usr/bin/python3 '" + here("outside/" + script) + "'",
-                                      text.str())));
+  const auto answers = rows_in(output_of(here_document(
+      "PYTHONDONTWRITEBYTECODE=1 /usr/bin/python3 '" + here("outside/" + script) + "'",
+      text.str())));
   if (answers.size() != questions.size())
     throw std::runtime_error(script + " did not answer every question");
   return answers;
@@ -97,7 +97,8 @@ std::vector<Row> ask(const std::string& script, const std::vector<Row>& question
 std::vector<double> units(const std::vector<std::pair<std::string, std::string>>& conversions) {
   std::string text;
   for (const auto& [have, want] : conversions) text += have + "\n" + want + "\n";
-  const auto rows = rows_in(output_of(here_document("units --terse --output-format '%.12g'", text)));
+  const auto rows =
+      rows_in(output_of(here_document("units --terse --output-format '%.12g'", text)));
   if (rows.size() != conversions.size()) throw std::runtime_error("units did not answer all");
   std::vector<double> results;
   for (const Row& row : rows) results.push_back(row.at(0));

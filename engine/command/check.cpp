@@ -15,21 +15,21 @@ struct CheckOptions {
 };
 
 Exit check(const CheckOptions& options, Output& out) {
-  return tell_plans(
-      options.plans, options.told, out,
-      [&options](const std::string& name, Plan plan, const Look& look) {
-        JudgeOptions how;
-        how.units = options.told.units;
-        const Judgement judgement = judge(std::move(plan), catalogue(), how);
-        Saying saying;
-        const auto found = worst(judgement.findings);
-        saying.ends = found && *found >= options.fail_at ? Exit::findings : Exit::sound;
-        if (options.told.format == Format::json)
-          saying.json = check_json(name, judgement);
-        else
-          saying.text = check_text(judgement, look);
-        return saying;
-      });
+  return tell_plans(options.plans, options.told, out,
+                    [&options](const std::string& name, Plan plan, const Look& look) {
+                      JudgeOptions how;
+                      how.units = options.told.units;
+                      const Judgement judgement = judge(std::move(plan), catalogue(), how);
+                      Saying saying;
+                      const auto found = worst(judgement.findings);
+                      saying.ends =
+                          found && *found >= options.fail_at ? Exit::findings : Exit::sound;
+                      if (options.told.format == Format::json)
+                        saying.json = check_json(name, judgement);
+                      else
+                        saying.text = check_text(judgement, look);
+                      return saying;
+                    });
 }
 
 }  // namespace

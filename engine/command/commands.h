@@ -16,5 +16,7 @@ using Chosen = std::function<Exit(Output&)>;
 void add_check(CLI::App& program, Chosen& chosen);
 void add_explain(CLI::App& program, Chosen& chosen);
 void add_measure(CLI::App& program, Chosen& chosen);
+void add_schedule(CLI::App& program, Chosen& chosen);
+void add_draw(CLI::App& program, Chosen& chosen);
 
 }  // namespace starter

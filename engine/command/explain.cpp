@@ -59,8 +59,7 @@ void add_explain(CLI::App& program, Chosen& chosen) {
       "  starter-plan explain --units us glass-shock\n"
       "  starter-plan explain --all");
   command->callback([options, &chosen] {
-    if (options->rule.empty() && !options->all)
-      throw CLI::RequiredError("RULE or --all");
+    if (options->rule.empty() && !options->all) throw CLI::RequiredError("RULE or --all");
     chosen = [options](Output& out) { return explain(*options, out); };
   });
 }

@@ -86,6 +86,9 @@ FileResult read_all(int fd) {
     }
     bytes.append(piece.data(), static_cast<std::size_t>(got));
   }
+  if (bytes.size() > largest_plan)
+    return refused("this is larger than " + std::to_string(largest_plan / 1024) +
+                   " kB, the most that a plan can be");
   return bytes;
 }
 
@@ -97,19 +100,19 @@ std::string spoken_name(const std::string& name) {
 
 FileResult read_file(const std::string& name) {
   if (name == "-") {
-    struct stat input{};
+    struct stat input {};
     if (fstat(STDIN_FILENO, &input) == 0 && S_ISDIR(input.st_mode))
       return refused("standard input is a folder, not a plan");
     return read_all(STDIN_FILENO);
   }
   // Looked at before it is opened, since opening some devices does something.
-  struct stat seen{};
+  struct stat seen {};
   if (stat(name.c_str(), &seen) != 0) return not_opened(name, errno);
   if (auto wrong = wrong_kind(name, seen.st_mode)) return *wrong;
   // Not blocking, so that a pipe without a writer does not hang the program.
   const Descriptor file(open(name.c_str(), O_RDONLY | O_CLOEXEC | O_NOCTTY | O_NONBLOCK));
   if (file.get() < 0) return not_opened(name, errno);
-  struct stat opened{};
+  struct stat opened {};
   if (fstat(file.get(), &opened) != 0) return not_opened(name, errno);
   if (auto wrong = wrong_kind(name, opened.st_mode)) return *wrong;
   const int flags = fcntl(file.get(), F_GETFL);

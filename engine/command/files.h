@@ -13,9 +13,9 @@ namespace starter {
 /// The bytes of a file, or why it cannot be read.
 using FileResult = std::variant<std::string, PlanError>;
 
-/// Reads a plan file, or standard input for "-". At most one byte more than the largest plan is read,
-/// so that the reader sees that it is too large and a huge file costs nothing. Folders, devices and
-/// sockets are refused; a pipe is read.
+/// Reads a plan file, or standard input for "-". At most one byte more than the largest plan is
+/// read, so that a huge file is refused at no cost. Folders, devices and sockets are refused; a
+/// pipe is read.
 FileResult read_file(const std::string& name);
 
 /// What a file is called in texts: "standard input" for "-".

@@ -51,7 +51,8 @@ std::string not_understood(const CLI::App& part, const std::string& typed) {
   if (option && std::find(words.begin(), words.end(), name) != words.end())
     return "options stand after the command: starter-plan " + part.get_name() + " " + name + " …";
   if (!option && !program) return starter::quoted(typed) + " is one argument too many.";
-  std::string says = "there is no " + std::string(option ? "option " : "command ") + starter::quoted(name);
+  std::string says =
+      "there is no " + std::string(option ? "option " : "command ") + starter::quoted(name);
   if (!program) says += " for " + part.get_name();
   says += ".";
   if (nearest)
@@ -65,7 +66,8 @@ std::string what_is_wrong(const CLI::App& program, const CLI::ParseError& error)
   const CLI::App& part = chosen_part(program);
   const auto extra = program.remaining(true);
   if (!extra.empty()) return not_understood(part, extra.front());
-  if (part.get_parent() == nullptr) return "a command is missing: " + list_of(known_words(part, false)) + ".";
+  if (part.get_parent() == nullptr)
+    return "a command is missing: " + list_of(known_words(part, false)) + ".";
   const std::string says = error.what();
   if (dynamic_cast<const CLI::ArgumentMismatch*>(&error) != nullptr)
     return visible(says.substr(0, says.find(':'))) + " needs a value.";
@@ -88,12 +90,24 @@ void set_up(CLI::App& program) {
   const auto look = program.get_formatter();
   look->column_width(26);
   look->label("SUBCOMMAND", "COMMAND");
-  look->label("SUBCOMMANDS", "Commands");
   program.footer(
       "Examples:\n"
       "  starter-plan check harvest-amber.plan.json\n"
       "  starter-plan explain glass-shock\n"
       "  starter-plan COMMAND --help");
+}
+
+/// The arguments as CLI11 wants them, last first. It would take "[a,b]" for a list of two, and no
+/// option of ours takes a list, so such a file name is spelled in a way that it leaves alone.
+std::vector<std::string> for_parsing(int count, char** arguments) {
+  std::vector<std::string> reversed;
+  for (int i = count - 1; i > 0; --i) {
+    const std::string argument = arguments[i];
+    const bool looks_like_a_list =
+        argument.size() > 1 && argument.front() == '[' && argument.back() == ']';
+    reversed.push_back(looks_like_a_list ? "./" + argument : argument);
+  }
+  return reversed;
 }
 
 Exit run(int count, char** arguments) {
@@ -104,10 +118,13 @@ Exit run(int count, char** arguments) {
   add_check(program, chosen);
   add_explain(program, chosen);
   add_measure(program, chosen);
+  add_schedule(program, chosen);
+  add_draw(program, chosen);
+  for (CLI::App* command : program.get_subcommands({})) command->group("Commands");
   Output out;
   Exit end = Exit::sound;
   try {
-    program.parse(count, arguments);
+    program.parse(for_parsing(count, arguments));
     end = chosen(out);
   } catch (const CLI::CallForHelp&) {
     const CLI::App& part = chosen_part(program);

@@ -12,8 +12,7 @@ namespace {
 /// An option that takes one of a few words, told with the nearest when it is another.
 template <class Value, std::size_t size>
 void add_word(CLI::App& command, const char* name, Value& value,
-              const std::array<std::pair<std::string_view, Value>, size>& words,
-              std::string help) {
+              const std::array<std::pair<std::string_view, Value>, size>& words, std::string help) {
   std::string list;
   std::string shown;
   for (const auto& [word, unused] : words) {

@@ -17,9 +17,15 @@ PlanResult plan_of(const std::string& name, bool input_is_used) {
 
 void count(Tally& tally, Exit end) {
   switch (end) {
-    case Exit::sound: ++tally.sound; break;
-    case Exit::findings: ++tally.to_mend; break;
-    case Exit::unusable: ++tally.unusable; break;
+    case Exit::sound:
+      ++tally.sound;
+      break;
+    case Exit::findings:
+      ++tally.to_mend;
+      break;
+    case Exit::unusable:
+      ++tally.unusable;
+      break;
   }
 }
 
@@ -51,8 +57,8 @@ Exit tell_plans(const std::vector<std::string>& names, const Told& told, Output&
         documents.push_back(std::move(saying.json));
       } else {
         if (names.size() > 1)
-          saying.text = (first_text ? "" : "\n") + plan_divider(spoken_name(name), look) +
-                        saying.text;
+          saying.text =
+              (first_text ? "" : "\n") + plan_divider(spoken_name(name), look) + saying.text;
         first_text = false;
         saying_text = std::move(saying.text);
       }

@@ -16,14 +16,13 @@ namespace starter {
 
 /// What a command says of one usable plan.
 struct Saying {
-  std::string text;         ///< filled when the format is text
-  Json json;                ///< filled when the format is JSON
+  std::string text;  ///< filled when the format is text
+  Json json;         ///< filled when the format is JSON
   Exit ends = Exit::sound;
 };
 
-/// Reads every plan and tells what `say` makes of it; what cannot be used is told on standard error,
-/// or in its place in the JSON.
-/// \return the worst end.
+/// Reads every plan and tells what `say` makes of it; what cannot be used is told on standard
+/// error, or in its place in the JSON. \return the worst end.
 Exit tell_plans(const std::vector<std::string>& names, const Told& told, Output& out,
                 const std::function<Saying(const std::string& name, Plan, const Look&)>& say);
 

@@ -66,6 +66,8 @@ bool Output::write(std::string_view text) {
   return false;
 }
 
-void complain(std::string_view text) { write_all(STDERR_FILENO, text); }
+void complain(std::string_view text) {
+  write_all(STDERR_FILENO, text);
+}
 
 }  // namespace starter

@@ -12,8 +12,8 @@ namespace starter {
 
 enum class Stream { out, error };
 
-/// 80 columns without colour for a pipe or file. A terminal's own width up to 100, and colour unless
-/// NO_COLOR is set to anything or TERM is "dumb".
+/// 80 columns without colour for a pipe or file. A terminal's own width up to 100, and colour
+/// unless NO_COLOR is set to anything or TERM is "dumb".
 Look look_of(Stream stream, UnitSystem units);
 
 /// Writes to standard output and remembers what went wrong.

@@ -113,7 +113,7 @@ class Gatherer {
     fact.stage = s;
     fact.step = i;
     fact.about["word"] = fact.value;
-    if (i >= 0) fact.about["step"] = label(i);
+    fact.about["step"] = i >= 0 ? label(i) : "the plan";
     facts_.push_back(std::move(fact));
     return facts_.back();
   }

@@ -43,14 +43,17 @@ std::vector<Moved> move_each(const Plan& plan, const Process& process) {
   return all;
 }
 
-void widen(Measure& measure, const MeasureKind& kind, const Plan& plan, const Process& process,
+/// The spread is found around the value as computed and only then kept inside the measure's ends:
+/// a shortfall that is none by a small margin may yet be one at the other end.
+void widen(Measure& measure, const MeasureKind& kind, const Case& likely,
            const std::vector<Moved>& moved) {
+  const double middle = kind.value(likely, measure.stage).value_or(measure.value);
   double up = 0, down = 0, most = 0;
   for (const Moved& m : moved) {
-    const auto at_low = kind.value({plan, process, m.low}, measure.stage);
-    const auto at_high = kind.value({plan, process, m.high}, measure.stage);
-    const double a = at_low.value_or(measure.value) - measure.value;
-    const double b = at_high.value_or(measure.value) - measure.value;
+    const auto at_low = kind.value({likely.plan, likely.process, m.low}, measure.stage);
+    const auto at_high = kind.value({likely.plan, likely.process, m.high}, measure.stage);
+    const double a = at_low.value_or(middle) - middle;
+    const double b = at_high.value_or(middle) - middle;
     const double rise = std::max({a, b, 0.0});
     const double fall = std::max({-a, -b, 0.0});
     up += rise * rise;
@@ -60,8 +63,8 @@ void widen(Measure& measure, const MeasureKind& kind, const Plan& plan, const Pr
       measure.widest = m.unknown;
     }
   }
-  measure.low = std::max(kind.least, measure.value - std::sqrt(down));
-  measure.high = std::min(kind.most, measure.value + std::sqrt(up));
+  measure.low = std::clamp(middle - std::sqrt(down), kind.least, kind.most);
+  measure.high = std::clamp(middle + std::sqrt(up), kind.least, kind.most);
 }
 
 /// All measures at one draw, as computed.
@@ -109,7 +112,7 @@ std::vector<Measure> measure(const Plan& plan, const Process& process) {
   std::vector<Measure> all = unrounded(c);
   for (Measure& m : all) {
     const MeasureKind& kind = *find_measure_kind(m.name);
-    widen(m, kind, plan, process, moved);
+    widen(m, kind, c, moved);
     round(m);
     m.how = kind.how(c, m.stage);
   }

@@ -16,10 +16,18 @@ struct Doing {
   bool in_glass;
 };
 
-bool stirred(const Doing& d) { return d.stage.agitation == Agitation::stir_plate; }
-bool hot_step(Do what) { return what == Do::boil || what == Do::heat; }
-bool hot(const Doing& d) { return hot_step(d.what); }
-bool handles_hot(const Doing& d) { return hot(d) || d.what == Do::chill; }
+bool stirred(const Doing& d) {
+  return d.stage.agitation == Agitation::stir_plate;
+}
+bool hot_step(Do what) {
+  return what == Do::boil || what == Do::heat;
+}
+bool hot(const Doing& d) {
+  return hot_step(d.what);
+}
+bool handles_hot(const Doing& d) {
+  return hot(d) || d.what == Do::chill;
+}
 
 /// Which step calls for which caution (common practice, no source).
 struct Need {
@@ -34,8 +42,7 @@ constexpr Need needs[] = {
     {"heat", handles_hot},
     {"boil_over", hot},
     {"gas", [](const Doing& d) { return hot(d) && d.step.heat == HeatSource::gas; }},
-    {"glass",
-     [](const Doing& d) { return d.in_glass && (handles_hot(d) || d.what == Do::move); }},
+    {"glass", [](const Doing& d) { return d.in_glass && (handles_hot(d) || d.what == Do::move); }},
     {"chemicals", [](const Doing& d) { return d.what == Do::sanitise; }},
     {"alcohol", [](const Doing& d) { return d.what == Do::sanitise; }},
     {"pressure",
@@ -63,15 +70,16 @@ bool in_glass(const Judgement& j, int index) {
 
 NeededCaution& needed(std::vector<NeededCaution>& all, const std::string& id) {
   const Caution* caution = find_caution(id);
-  const auto found = std::find_if(all.begin(), all.end(), [caution](const NeededCaution& n) {
-    return n.caution == caution;
-  });
+  const auto found = std::find_if(
+      all.begin(), all.end(), [caution](const NeededCaution& n) { return n.caution == caution; });
   if (found != all.end()) return *found;
   all.push_back({caution, {}, {}});
   return all.back();
 }
 
-int first_step_of(const NeededCaution& n) { return n.steps.empty() ? INT_MAX : *n.steps.begin(); }
+int first_step_of(const NeededCaution& n) {
+  return n.steps.empty() ? INT_MAX : *n.steps.begin();
+}
 
 }  // namespace
 

@@ -30,10 +30,14 @@ std::string list_of(const std::vector<std::string>& words, const char* last) {
 
 std::string_view meaning(Severity severity) {
   switch (severity) {
-    case Severity::note: return "note (teaches; nothing to mend)";
-    case Severity::weakens: return "weakens (it works, but worse)";
-    case Severity::spoils: return "spoils (the starter or the beer is likely to fail)";
-    case Severity::danger: return "danger (a person may be hurt)";
+    case Severity::note:
+      return "note (teaches; nothing to mend)";
+    case Severity::weakens:
+      return "weakens (it works, but worse)";
+    case Severity::spoils:
+      return "spoils (the starter or the beer is likely to fail)";
+    case Severity::danger:
+      return "danger (a person may be hurt)";
   }
   return "";
 }
@@ -59,11 +63,21 @@ class Facts {
 
   void tell() {
     switch (rule_.kind) {
-      case RuleKind::range: range(); break;
-      case RuleKind::order: order(); break;
-      case RuleKind::contact: contact(); break;
-      case RuleKind::present: present(); break;
-      case RuleKind::consistent: consistent(); break;
+      case RuleKind::range:
+        range();
+        break;
+      case RuleKind::order:
+        order();
+        break;
+      case RuleKind::contact:
+        contact();
+        break;
+      case RuleKind::present:
+        present();
+        break;
+      case RuleKind::consistent:
+        consistent();
+        break;
     }
     std::vector<std::string> conditions;
     for (const auto& [fact, values] : rule_.when)
@@ -74,9 +88,7 @@ class Facts {
   }
 
  private:
-  void row(std::string_view name, const std::string& text) {
-    page_.item(name, text, 0, name_room);
-  }
+  void row(std::string_view name, const std::string& text) { page_.item(name, text, 0, name_room); }
   void severity(const char* outside, Severity s) {
     page_.item({outside, Ink::faint}, {{std::string(meaning(s)), ink_of(s)}}, 0, name_room);
   }
@@ -101,8 +113,8 @@ class Facts {
   }
 
   void order() {
-    std::string text = fmt::format("whether “{}” comes before “{}”", spelling(rule_.first),
-                                   spelling(rule_.then));
+    std::string text =
+        fmt::format("whether “{}” comes before “{}”", spelling(rule_.first), spelling(rule_.then));
     if (rule_.until)
       text = fmt::format("whether “{}” keeps clear of “{}”, until “{}”", spelling(rule_.first),
                          spelling(rule_.then), spelling(*rule_.until));
@@ -126,7 +138,8 @@ class Facts {
   }
 
   void consistent() {
-    row("Looks at", measure_name(rule_.measures[0]) + " against " + measure_name(rule_.measures[1]));
+    row("Looks at",
+        measure_name(rule_.measures[0]) + " against " + measure_name(rule_.measures[1]));
     row("Comfortable", gap(rule_.comfortable_gap));
     if (rule_.hard_gap) row("Hard bounds", gap(*rule_.hard_gap));
     severity("Outside", rule_.outside_comfortable);
@@ -136,8 +149,7 @@ class Facts {
   std::string gap(double size) const {
     if (rule_.relative) return "apart by at most " + write_number(100 * size) + " %";
     const MeasureKind* kind = find_measure_kind(rule_.measures[0]);
-    return "apart by at most " +
-           write_value(size, kind ? kind->unit : "", page_.look().units);
+    return "apart by at most " + write_value(size, kind ? kind->unit : "", page_.look().units);
   }
 
   const Rule& rule_;
@@ -200,8 +212,8 @@ std::string catalogue_text(std::span<const Rule> rules, const Look& look) {
       lessons.push_back(rule.lesson);
   }
   std::sort(lessons.begin(), lessons.end());
-  page.paragraph({{fmt::format("{} rules, by the lesson that teaches them", rules.size()),
-                   Ink::strong}});
+  page.paragraph(
+      {{fmt::format("{} rules, by the lesson that teaches them", rules.size()), Ink::strong}});
   for (const std::string& lesson : lessons) {
     page.blank();
     page.heading(lesson);

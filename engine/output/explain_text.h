@@ -11,8 +11,8 @@
 
 namespace starter {
 
-/// What the rule looks at, its bounds, how bad it is, why, what to do, an example each way, cautions
-/// and sources.
+/// What the rule looks at, its bounds, how bad it is, why, what to do, an example each way,
+/// cautions and sources.
 std::string explain_text(const Rule& rule, const Look& look);
 
 /// All rules, a line each, lesson by lesson.

@@ -190,16 +190,23 @@ Json explain_json(const Rule& rule) {
   out["title"] = rule.title;
   out["kind"] = spelling(rule.kind);
   switch (rule.kind) {
-    case RuleKind::range: add_range(out, rule); break;
-    case RuleKind::present: add_present(out, rule); break;
-    case RuleKind::consistent: add_consistent(out, rule); break;
+    case RuleKind::range:
+      add_range(out, rule);
+      break;
+    case RuleKind::present:
+      add_present(out, rule);
+      break;
+    case RuleKind::consistent:
+      add_consistent(out, rule);
+      break;
     case RuleKind::order:
       out["first"] = spelling(rule.first);
       out["then"] = spelling(rule.then);
       if (rule.until) out["until"] = spelling(*rule.until);
       out["items"] = rule.items;
       break;
-    case RuleKind::contact: break;
+    case RuleKind::contact:
+      break;
   }
   add_severity(out, rule);
   out["when"] = rule.when;

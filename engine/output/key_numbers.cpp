@@ -15,9 +15,7 @@ class Numbers {
   Numbers(const Judgement& j, int stage, UnitSystem units)
       : measures_(j.measures), stage_(stage), units_(units) {}
 
-  const Measure* find(std::string_view name) const {
-    return find_measure(measures_, name, stage_);
-  }
+  const Measure* find(std::string_view name) const { return find_measure(measures_, name, stage_); }
   std::string value(std::string_view name) const {
     const Measure* m = find(name);
     return m ? write_value(m->value, m->unit, units_) : "";
@@ -101,8 +99,8 @@ std::string spare(Duration slack, UnitSystem units) {
 void calendar(Rows& rows, const Schedule& times, UnitSystem units) {
   if (times.slack) {
     rows.add("Begin", spoken(*times.origin));
-    rows.add("Ready", fmt::format("{}, {}", spoken(*times.due - *times.slack),
-                                  spare(*times.slack, units)));
+    rows.add("Ready",
+             fmt::format("{}, {}", spoken(*times.due - *times.slack), spare(*times.slack, units)));
     rows.add("Yeast due", spoken(*times.due));
   } else if (times.latest_start && times.due) {
     rows.add("Begin", spoken(*times.latest_start) + " at the latest");

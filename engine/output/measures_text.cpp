@@ -17,9 +17,12 @@ std::string part_title(const Plan& plan, const Measure& m, Of of) {
       return (plan.stages.size() == 1 ? "The starter" : "Stage " + std::to_string(m.stage + 1)) +
              ", in “" + vessel + "”";
     }
-    case Of::yeast: return "The yeast";
-    case Of::beer: return "The beer";
-    case Of::plan: break;
+    case Of::yeast:
+      return "The yeast";
+    case Of::beer:
+      return "The beer";
+    case Of::plan:
+      break;
   }
   return "The end of the plan";
 }

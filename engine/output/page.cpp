@@ -13,23 +13,31 @@ constexpr std::size_t narrowest_body = 24;
 /// The sixteen colours that every terminal lets its reader choose.
 std::string_view code_of(Ink ink) {
   switch (ink) {
-    case Ink::strong: return "\x1b[1m";
-    case Ink::faint: return "\x1b[2m";
-    case Ink::good: return "\x1b[1;32m";
-    case Ink::note: return "\x1b[36m";
-    case Ink::weakens: return "\x1b[1;33m";
-    case Ink::spoils: return "\x1b[1;35m";
-    case Ink::danger: return "\x1b[1;31m";
-    case Ink::plain: break;
+    case Ink::strong:
+      return "\x1b[1m";
+    case Ink::faint:
+      return "\x1b[2m";
+    case Ink::good:
+      return "\x1b[1;32m";
+    case Ink::note:
+      return "\x1b[36m";
+    case Ink::weakens:
+      return "\x1b[1;33m";
+    case Ink::spoils:
+      return "\x1b[1;35m";
+    case Ink::danger:
+      return "\x1b[1;31m";
+    case Ink::plain:
+      break;
   }
   return "";
 }
 
 /// Units that stay on the line of their number.
 constexpr std::string_view units[] = {
-    "g",   "kg", "L",   "mL",  "°C",  "°F",   "K",   "h",       "min",        "s",      "days", "d",
-    "%",   "°P", "m",   "cm",  "mm",  "oz",   "lb",  "qt",      "gal",        "ft",     "in",   "PU",
-    "g/L", "SG", "L/h", "W/K", "ft)", "fl",   "kJ/K", "billion", "million/mL", "oz/gal", "times"};
+    "g",   "kg", "L",   "mL",  "°C",  "°F", "K",    "h",       "min",        "s",      "days", "d",
+    "%",   "°P", "m",   "cm",  "mm",  "oz", "lb",   "qt",      "gal",        "ft",     "in",   "PU",
+    "g/L", "SG", "L/h", "W/K", "ft)", "fl", "kJ/K", "billion", "million/mL", "oz/gal", "times"};
 
 bool is_unit(std::string_view word) {
   while (!word.empty() && std::string_view(".,;:)").find(word.back()) != std::string_view::npos)
@@ -84,10 +92,14 @@ std::vector<Word> words_of(const Pieces& body) {
 
 Ink ink_of(Severity severity) {
   switch (severity) {
-    case Severity::danger: return Ink::danger;
-    case Severity::spoils: return Ink::spoils;
-    case Severity::weakens: return Ink::weakens;
-    case Severity::note: break;
+    case Severity::danger:
+      return Ink::danger;
+    case Severity::spoils:
+      return Ink::spoils;
+    case Severity::weakens:
+      return Ink::weakens;
+    case Severity::note:
+      break;
   }
   return Ink::note;
 }
@@ -106,7 +118,9 @@ void Page::end_line() {
   out_ += '\n';
 }
 
-void Page::blank() { out_ += '\n'; }
+void Page::blank() {
+  out_ += '\n';
+}
 
 void Page::flow(const Piece& label, const Pieces& body, std::size_t indent, std::size_t hang) {
   const std::string shown = visible(label.text);
@@ -157,7 +171,9 @@ void Page::flow(const Piece& label, const Pieces& body, std::size_t indent, std:
   end_line();
 }
 
-void Page::paragraph(const Pieces& pieces, std::size_t indent) { flow({}, pieces, indent, 0); }
+void Page::paragraph(const Pieces& pieces, std::size_t indent) {
+  flow({}, pieces, indent, 0);
+}
 void Page::paragraph(std::string_view text, std::size_t indent) {
   flow({}, {{std::string(text)}}, indent, 0);
 }
@@ -167,6 +183,11 @@ void Page::item(const Piece& label, const Pieces& body, std::size_t indent, std:
 void Page::item(std::string_view label, std::string_view body, std::size_t indent,
                 std::size_t hang) {
   flow({std::string(label), Ink::faint}, {{std::string(body)}}, indent, hang);
+}
+
+void Page::line(const Pieces& pieces) {
+  for (const Piece& piece : pieces) put(visible(piece.text), piece.ink);
+  end_line();
 }
 
 void Page::heading(std::string_view text) {

@@ -48,6 +48,8 @@ class Page {
   /// narrow page the label gets a line of its own.
   void item(const Piece& label, const Pieces& body, std::size_t indent, std::size_t hang);
   void item(std::string_view label, std::string_view body, std::size_t indent, std::size_t hang);
+  /// One line as it stands, its spaces kept. The caller minds the width.
+  void line(const Pieces& pieces);
   /// A heading over the next part.
   void heading(std::string_view text);
   /// A heading in a line across the page.

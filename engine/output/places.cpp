@@ -40,11 +40,16 @@ struct Part {
   std::string_view words;
 };
 constexpr Part stage_parts[] = {
-    {"extract", "the extract"},          {"water", "the water"},
-    {"vessel", "the vessel"},            {"agitation", "how it is moved"},
-    {"temperature", "growing warmth"},   {"duration", "growing time"},
-    {"gravity", "the gravity you state"}, {"wort_volume", "the wort volume you state"},
-    {"measured", "your readings"},       {"boil_off", "what boils off"},
+    {"extract", "the extract"},
+    {"water", "the water"},
+    {"vessel", "the vessel"},
+    {"agitation", "how it is moved"},
+    {"temperature", "growing warmth"},
+    {"duration", "growing time"},
+    {"gravity", "the gravity you state"},
+    {"wort_volume", "the wort volume you state"},
+    {"measured", "your readings"},
+    {"boil_off", "what boils off"},
 };
 constexpr Part plan_parts[] = {
     {"yeast", "the yeast"}, {"beer", "the beer"},     {"place", "the place"},
@@ -64,7 +69,8 @@ std::string spaced(std::string text) {
   return text;
 }
 
-std::string stage_in_words(const Plan& plan, std::size_t stage, const std::vector<std::string>& parts) {
+std::string stage_in_words(const Plan& plan, std::size_t stage,
+                           const std::vector<std::string>& parts) {
   const bool only = plan.stages.size() == 1;
   std::string words = only ? "" : "stage " + std::to_string(stage + 1);
   if (parts.size() < 3) return only ? "the starter" : words;

@@ -41,8 +41,7 @@ std::vector<Stretch> stretches_of(const RuleBounds& bounds) {
                               bounds.comfortable.high ? bounds.comfortable.high : hard.high};
   std::vector<Stretch> line;
   if (hard.low) line.push_back({dots, hard.low});
-  if (comfortable.low && comfortable.low != hard.low)
-    line.push_back({thin, comfortable.low});
+  if (comfortable.low && comfortable.low != hard.low) line.push_back({thin, comfortable.low});
   line.push_back({heavy, comfortable.high, true});
   if (comfortable.high && comfortable.high != hard.high) line.push_back({thin, hard.high, true});
   if (hard.high) line.push_back({dots, std::nullopt});
@@ -55,7 +54,9 @@ std::string strokes(std::string_view stroke, int times) {
   return out;
 }
 
-Ink ink_for(std::string_view stroke) { return stroke == heavy ? Ink::good : Ink::faint; }
+Ink ink_for(std::string_view stroke) {
+  return stroke == heavy ? Ink::good : Ink::faint;
+}
 
 }  // namespace
 

@@ -23,18 +23,22 @@ constexpr std::size_t most_errors = 20;
 /// Severity as a shape and a word, so that it is told without colour too.
 std::string_view badge(Severity severity) {
   switch (severity) {
-    case Severity::danger: return "▲ DANGER";
-    case Severity::spoils: return "■ SPOILS";
-    case Severity::weakens: return "◆ WEAKENS";
-    case Severity::note: break;
+    case Severity::danger:
+      return "▲ DANGER";
+    case Severity::spoils:
+      return "■ SPOILS";
+    case Severity::weakens:
+      return "◆ WEAKENS";
+    case Severity::note:
+      break;
   }
   return "○ note";
 }
 
 void head(Page& page, const Finding& f, const Judgement& j) {
   page.item({std::string(badge(f.severity)), ink_of(f.severity)},
-            {{place_in_words(j.plan, f.where), Ink::strong}, {" · " + f.rule->title, Ink::faint}}, 0,
-            badge_room);
+            {{place_in_words(j.plan, f.where), Ink::strong}, {" · " + f.rule->title, Ink::faint}},
+            0, badge_room);
 }
 
 std::string surer(const Finding& f) {
@@ -157,11 +161,11 @@ std::string check_text(const Judgement& j, const Look& look) {
 std::string errors_text(std::string_view name, std::span<const PlanError> errors,
                         const Look& look) {
   Page page(look);
-  page.paragraph({{std::string(name), Ink::strong},
-                  {fmt::format(" cannot be used yet: {} to mend.",
-                               errors.size() == 1 ? "1 thing"
-                                                  : fmt::format("{} things", errors.size())),
-                   Ink::danger}});
+  page.paragraph(
+      {{std::string(name), Ink::strong},
+       {fmt::format(" cannot be used yet: {} to mend.",
+                    errors.size() == 1 ? "1 thing" : fmt::format("{} things", errors.size())),
+        Ink::danger}});
   for (std::size_t i = 0; i < errors.size() && i < most_errors; ++i) {
     const PlanError& e = errors[i];
     std::string where = e.line > 0 ? fmt::format("line {}", e.line) : "";
@@ -182,8 +186,8 @@ std::string plan_divider(std::string_view name, const Look& look) {
 
 std::string tally_text(const Tally& tally, const Look& look) {
   Page page(look);
-  std::string text = fmt::format("{} plans: {} good to go", tally.sound + tally.to_mend + tally.unusable,
-                                 tally.sound);
+  std::string text = fmt::format("{} plans: {} good to go",
+                                 tally.sound + tally.to_mend + tally.unusable, tally.sound);
   if (tally.to_mend) text += fmt::format(", {} to mend", tally.to_mend);
   if (tally.unusable) text += fmt::format(", {} that cannot be used yet", tally.unusable);
   page.blank();

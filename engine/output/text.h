@@ -25,7 +25,7 @@ std::string plan_divider(std::string_view name, const Look& look);
 
 /// One line on several plans.
 struct Tally {
-  int sound = 0;     ///< nothing at or above the severity that fails
+  int sound = 0;  ///< nothing at or above the severity that fails
   int to_mend = 0;
   int unusable = 0;
 };

@@ -1,7 +1,7 @@
 #include "output/verdict.h"
 
-#include <algorithm>
 #include <fmt/format.h>
+#include <algorithm>
 
 namespace starter {
 namespace {
@@ -26,9 +26,12 @@ std::string verdict_of(const std::vector<Finding>& findings) {
     return "Good to go: nothing to mend" + (notes ? "; " + counted(notes, "note", "notes") : "") +
            ".";
   if (dangers + spoils == 0)
-    return "Nearly: it would work, but " + counted(weakens, "thing weakens", "things weaken") + " it.";
+    return "Nearly: it would work, but " + counted(weakens, "thing weakens", "things weaken") +
+           " it.";
   std::string list;
-  const auto add = [&list](const std::string& words) { list += (list.empty() ? "" : ", ") + words; };
+  const auto add = [&list](const std::string& words) {
+    list += (list.empty() ? "" : ", ") + words;
+  };
   if (dangers) add(counted(dangers, "danger", "dangers"));
   if (spoils) add(counted(spoils, "thing that spoils it", "things that spoil it"));
   if (weakens)

@@ -5,6 +5,7 @@
 #include <boost/graph/strong_components.hpp>
 #include <functional>
 #include <queue>
+#include <set>
 
 #include "quantity/words.h"
 
@@ -72,7 +73,7 @@ void find_containers(const Plan& plan, Process& process) {
     // Steps laid inside each other: those written first keep their places, the ring is told.
     std::vector<int> ring = {i};
     for (auto o = outer; o && *o != i; o = process.inside[at(*o)]) ring.push_back(*o);
-    const bool closed = process.inside[at(ring.back())] == i || *outer == i;
+    const bool closed = process.inside[at(ring.back())] == i;
     if (!closed) {
       process.inside[at(i)] = outer;
       continue;
@@ -258,11 +259,16 @@ void add_trade_dependencies(const Plan& plan, Process& process) {
   }
 }
 
-/// Whether the trade does `first` before `then`, directly or by way of others.
-bool trade_precedes(Do first, Do then) {
-  return std::any_of(trade_orders().begin(), trade_orders().end(), [&](const TradeOrder& order) {
-    return order.first == first && (order.then == then || trade_precedes(order.then, then));
-  });
+/// What the trade does after `first`, directly or by way of others.
+std::set<Do> trade_followers(Do first) {
+  std::set<Do> found = {first};
+  for (bool grew = true; grew;) {
+    grew = false;
+    for (const TradeOrder& order : trade_orders())
+      if (found.count(order.first) > 0) grew |= found.insert(order.then).second;
+  }
+  found.erase(first);
+  return found;
 }
 
 void find_missing(const Plan& plan, Process& process) {
@@ -274,10 +280,11 @@ void find_missing(const Plan& plan, Process& process) {
         continue;
       if (first_step(plan, what, stage)) continue;
       // It belongs before the first step of the stage that comes later in the trade's order.
+      const std::set<Do> later = trade_followers(what);
       std::optional<int> before;
       for (int i = 0; i < count_of(plan) && !before; ++i) {
         const Step& step = plan.steps[at(i)];
-        if (step.stage == stage && step.does && trade_precedes(what, *step.does)) before = i;
+        if (step.stage == stage && step.does && later.count(*step.does) > 0) before = i;
       }
       if (!before) {
         int last = -1;

@@ -25,18 +25,27 @@ std::vector<StepTime> forward(const Process& process, const StepDurations& durat
   return times;
 }
 
-/// The latest each step may end for the whole to end at `finish`.
-std::vector<Duration> latest_ends(const Process& process, const StepDurations& durations,
-                                  Duration finish) {
+/// The latest each step may begin for the yeast to be ready at `finish`; nothing for a step that
+/// leads to none of `goals`.
+std::vector<std::optional<Duration>> latest_starts(const Process& process,
+                                                   const StepDurations& durations,
+                                                   const std::vector<bool>& goals,
+                                                   Duration finish) {
   const std::size_t count = durations.lasts.size();
   std::vector<std::vector<int>> then(count);
   for (const Dependency& arrow : process.dependencies) then[at(arrow.from)].push_back(arrow.to);
-  std::vector<Duration> ends(count, finish);
-  for (auto step = process.order.rbegin(); step != process.order.rend(); ++step)
-    for (int next : then[at(*step)])
-      ends[at(*step)] = std::min(ends[at(*step)], ends[at(next)] - durations.lasts[at(next)] -
-                                                      durations.then_waits[at(*step)]);
-  return ends;
+  std::vector<std::optional<Duration>> latest(count);
+  for (auto step = process.order.rbegin(); step != process.order.rend(); ++step) {
+    std::optional<Duration> end;
+    if (goals[at(*step)]) end = finish;
+    for (int next : then[at(*step)]) {
+      if (!latest[at(next)]) continue;
+      const Duration by_next = *latest[at(next)] - durations.then_waits[at(*step)];
+      end = end ? std::min(*end, by_next) : by_next;
+    }
+    if (end) latest[at(*step)] = *end - durations.lasts[at(*step)];
+  }
+  return latest;
 }
 
 bool is_handover(const Step& step) {
@@ -86,9 +95,8 @@ BrewDay brew_day(const Plan& plan, const Process& process) {
     for (std::size_t i = 0; i < count; ++i)
       if (made.steps[i] && process.precedes(step, static_cast<int>(i))) made.cold = step;
   }
-  if (made.cold == rest)
-    for (std::size_t i = 0; i < count; ++i)
-      if (process.precedes(*rest, static_cast<int>(i))) made.steps[i] = true;
+  for (std::size_t i = 0; i < count; ++i)
+    if (process.precedes(*made.cold, static_cast<int>(i))) made.steps[i] = true;
   return made;
 }
 
@@ -107,21 +115,21 @@ Schedule schedule(const Plan& plan, const Process& process, const StepDurations&
   const std::size_t count = plan.steps.size();
 
   // The yeast is ready when the last step that hands it to the beer ends, or the last step at all.
-  Duration ready;
-  bool handed_over = false;
-  for (std::size_t i = 0; i < count; ++i) {
-    if (!is_handover(plan.steps[i])) continue;
-    ready = std::max(ready, made.times[i].end);
-    handed_over = true;
-  }
-  if (!handed_over)
-    for (const StepTime& time : made.times) ready = std::max(ready, time.end);
+  std::vector<bool> goals(count);
+  std::transform(plan.steps.begin(), plan.steps.end(), goals.begin(), is_handover);
+  if (std::find(goals.begin(), goals.end(), true) == goals.end()) goals.assign(count, true);
+  for (std::size_t i = 0; i < count; ++i)
+    if (goals[i]) made.ready = std::max(made.ready, made.times[i].end);
+  const Duration ready = made.ready;
 
   made.critical.assign(count, false);
-  const auto ends = latest_ends(process, durations, ready);
-  for (std::size_t i = 0; i < count; ++i)
-    made.critical[i] =
-        ends[i] - made.times[i].end < Duration::seconds(1) && made.times[i].end <= ready;
+  made.may_wait = latest_starts(process, durations, goals, ready);
+  for (std::size_t i = 0; i < count; ++i) {
+    if (!made.may_wait[i]) continue;
+    *made.may_wait[i] -= made.times[i].start;
+    made.critical[i] = *made.may_wait[i] < Duration::seconds(1);
+    if (made.critical[i]) made.may_wait[i] = Duration();
+  }
 
   if (made.due) made.latest_start = *made.due - ready;
   if (plan.start) {
@@ -131,15 +139,22 @@ Schedule schedule(const Plan& plan, const Process& process, const StepDurations&
     made.origin = made.latest_start;
   }
 
+  if (made.slack)
+    for (auto& wait : made.may_wait)
+      if (wait) *wait += *made.slack;
   if (made.slack && *made.slack > Duration::hours(0)) {
     const BrewDay waits = brew_day(plan, process);
     for (std::size_t i = 0; i < count; ++i) {
       if (!waits.steps[i]) continue;
       made.times[i].start += *made.slack;
       made.times[i].end += *made.slack;
+      if (made.may_wait[i]) *made.may_wait[i] -= *made.slack;
     }
     // The cold takes the slack: it lasts until the first step that ends it.
+    made.takes_slack = waits.cold;
     if (waits.cold) made.times[at(*waits.cold)].end += *made.slack;
+    for (std::size_t i = 0; i < count; ++i)
+      if (goals[i]) made.ready = std::max(made.ready, made.times[i].end);
   }
   return made;
 }

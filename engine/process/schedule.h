@@ -5,9 +5,10 @@
 ///
 /// Up to the cold rest the clock runs forward from the plan's start. The steps of the last stage
 /// that lead from the cold rest to the beer (decant, warm, pitch) are laid back from when the yeast
-/// is due, and the cold rest takes what lies between. Without a start everything is laid back from
-/// when the yeast is due, and the start that comes out is the latest one. Without a brew day
-/// everything runs forward. With neither, times are hours from the first step.
+/// is due, and the cold rest, or a store that follows it, takes what lies between. Without a start
+/// everything is laid back from when the yeast is due, and the start that comes out is the latest
+/// one. Without a brew day everything runs forward. With neither, times are hours from the first
+/// step.
 
 #include <optional>
 #include <vector>
@@ -37,6 +38,13 @@ struct Schedule {
   std::optional<LocalTime> latest_start;  ///< the last moment to begin and be ready when due
   std::vector<bool> critical;             ///< steps whose delay delays the yeast, the cold rest
                                           ///< counted at its shortest
+  Duration ready;                         ///< when the yeast is with the beer
+  std::vector<std::optional<Duration>> may_wait;  ///< per step: how much later than here it may
+                                                  ///< begin without the yeast coming late, or later
+                                                  ///< than `ready` when nothing is due; negative
+                                                  ///< when it is late as it is; nothing when the
+                                                  ///< yeast does not wait for it
+  std::optional<int> takes_slack;  ///< the step in the cold that lasts longer for the slack
 
   std::optional<LocalTime> clock(Duration t) const {
     return origin ? std::optional(*origin + t) : std::nullopt;

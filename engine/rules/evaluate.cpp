@@ -61,6 +61,8 @@ void range(const Rule& rule, const Evidence& e, std::vector<Spoken>& out) {
     s.message = side < 0 ? "low" : "high";
     s.measure = &m;
     s.comfortable = bounds.comfortable.any() ? bounds.comfortable : bounds.hard;
+    s.hard = bounds.hard;
+    if (!rule.by_fact.empty()) s.fact = find_fact(e.facts, rule.by_fact, m.stage);
     out.push_back(std::move(s));
   }
 }
@@ -163,6 +165,14 @@ void consistent(const Rule& rule, const Evidence& e, std::vector<Spoken>& out) {
   }
 }
 
+/// Whether two findings speak of the same place. Of what one step does with its item or its turn
+/// there may be several findings in a stage.
+bool same_place(const Spoken& a, const Spoken& b) {
+  const bool by_step = (a.touch || a.reversal) && (b.touch || b.reversal);
+  if (by_step) return a.step == b.step;
+  return a.stage == b.stage || a.stage < 0 || b.stage < 0;
+}
+
 /// One cause is told once: a rule is silent behind one it yields to that is at least as bad.
 void yield(std::vector<Spoken>& all) {
   const std::vector<Spoken> before = all;
@@ -171,7 +181,7 @@ void yield(std::vector<Spoken>& all) {
                              for (const std::string& id : s.rule->yields_to)
                                for (const Spoken& other : before)
                                  if (other.rule->id == id && other.severity >= s.severity &&
-                                     (other.stage == s.stage || other.stage < 0 || s.stage < 0))
+                                     same_place(s, other))
                                    return true;
                              return false;
                            }),

@@ -34,7 +34,8 @@ struct Spoken {
   const Measure* measure = nullptr;  ///< range: the number; consistent: the first of the two
   const Measure* against = nullptr;  ///< consistent: the second
   Bounds comfortable;                ///< range: the bounds that held here
-  const Fact* fact = nullptr;
+  Bounds hard;
+  const Fact* fact = nullptr;  ///< present: the fact; range: the one its bounds differ by
   const Touch* touch = nullptr;
   std::optional<Duration> idle;  ///< contact: since it was last clean
   std::optional<Reversal> reversal;

@@ -17,18 +17,26 @@ std::size_t at(int i) {
 
 // --- turning a knob ---------------------------------------------------------------------------
 
-/// Where in the wanted bounds to aim: the middle of two, or just at the only one.
-double aim_in(const Bounds& wanted) {
-  if (wanted.low && wanted.high) return 0.5 * (*wanted.low + *wanted.high);
-  return wanted.low.value_or(wanted.high.value_or(0));
+double between(double low, double high) {
+  // What people weigh and count spreads by factors: between 20 and 150 lies 55, not 85.
+  return low > 0 && high > 2 * low ? std::sqrt(low * high) : 0.5 * (low + high);
+}
+
+/// Where in the wanted bounds to aim, best first: the middle of two, then nearer and nearer to the
+/// bound that is broken now; or just at the only one.
+std::vector<double> aims_in(const Bounds& wanted, double now) {
+  if (!wanted.low || !wanted.high) return {wanted.low.value_or(wanted.high.value_or(0))};
+  const double middle = between(*wanted.low, *wanted.high);
+  if (now < *wanted.low) return {middle, between(*wanted.low, middle), *wanted.low};
+  return {middle, between(middle, *wanted.high), *wanted.high};
 }
 
 /// The knob's value at which the number is comfortable: exact by false position, then brought to
 /// what a kitchen can measure, on the side that holds.
 class Solver {
  public:
-  Solver(const Trouble& trouble, const Knob& knob, int stage)
-      : trouble_(trouble), knob_(knob), stage_(stage) {}
+  Solver(const Trouble& trouble, const Knob& knob, int stage, double aim)
+      : trouble_(trouble), knob_(knob), stage_(stage), aim_(aim) {}
 
   std::optional<double> solve() {
     const auto now = knob_.get(trouble_.plan, stage_);
@@ -48,7 +56,7 @@ class Solver {
   }
   std::optional<double> miss(double value) const {
     const auto found = number(value);
-    return found ? std::optional(*found - aim_in(trouble_.wanted)) : std::nullopt;
+    return found ? std::optional(*found - aim_) : std::nullopt;
   }
 
   double away(double now, int k, int direction) const {
@@ -64,7 +72,7 @@ class Solver {
       for (int side = 0; side < 2; ++side) {
         if (!more[side]) continue;
         const double value = away(now, k, side == 0 ? 1 : -1);
-        more[side] = value > knob_.least && value < knob_.most;
+        more[side] = side == 0 ? value < knob_.most : value > knob_.least;
         const auto there = miss(value);
         if (there && ((*there >= 0) != (off >= 0) || *there == 0)) return std::pair(value, *there);
       }
@@ -110,6 +118,7 @@ class Solver {
   const Trouble& trouble_;
   const Knob& knob_;
   int stage_;
+  double aim_;
 };
 
 // --- what other rules say of the changed plan -------------------------------------------------
@@ -120,19 +129,31 @@ bool spoke_before(const std::vector<Verdict>& verdicts, const Verdict& v) {
   });
 }
 
-/// What the change would newly cause, in words; empty when nothing. Only what weakens or worse.
-std::string objections(const Trouble& trouble, const Plan& changed) {
-  std::string words;
-  for (const Verdict& v : quick_verdicts(changed, trouble.rules)) {
-    if (v.severity < Severity::weakens || spoke_before(trouble.verdicts, v)) continue;
-    if (v.rule == &trouble.rule) continue;
-    const std::string says =
-        v.rule->objection.empty() ? "then " + v.rule->id + " is broken" : v.rule->objection;
-    if (words.find(says) != std::string::npos) continue;
-    words += (words.empty() ? "" : ", and ") + says;
-  }
-  return words;
+/// How often the rule speaks where the trouble is.
+std::ptrdiff_t times_told(const Trouble& trouble, const std::vector<Verdict>& verdicts) {
+  return std::count_if(verdicts.begin(), verdicts.end(), [&](const Verdict& v) {
+    return v.rule == &trouble.rule && v.stage == trouble.stage;
+  });
 }
+
+/// What the change would newly cause, in words, the two worst; empty when nothing. Only what
+/// weakens or worse counts.
+std::string objections(const Trouble& trouble, std::vector<Verdict> caused) {
+  std::stable_sort(caused.begin(), caused.end(),
+                   [](const Verdict& a, const Verdict& b) { return a.severity > b.severity; });
+  std::vector<std::string> told;
+  for (const Verdict& v : caused) {
+    if (v.severity < Severity::weakens || spoke_before(trouble.verdicts, v)) continue;
+    if (v.rule == &trouble.rule && v.stage == trouble.stage) continue;
+    std::string says =
+        v.rule->objection.empty() ? "“" + v.rule->title + "” objects" : v.rule->objection;
+    if (told.size() < 2 && std::find(told.begin(), told.end(), says) == told.end())
+      told.push_back(std::move(says));
+  }
+  return told.empty() ? "" : told.size() == 1 ? told[0] : told[0] + ", and " + told[1];
+}
+
+std::optional<Plan> patched(const Plan& plan, const ordered_json& patch);
 
 /// One way to mend: in words, as changes of fields or a ready patch, and what stands against it.
 struct Way {
@@ -141,11 +162,10 @@ struct Way {
   ordered_json patch = ordered_json::array();
 };
 
-std::optional<Way> turn(const Trouble& trouble, const FixSpec& spec, const Knob& knob) {
-  const int last = static_cast<int>(trouble.plan.stages.size()) - 1;
-  const int stage = trouble.stage >= 0 ? trouble.stage : last;
-  if (!trouble.number || !trouble.wanted.any()) return std::nullopt;
-  const auto value = Solver(trouble, knob, stage).solve();
+/// One knob turned to one aim.
+std::optional<Way> turned(const Trouble& trouble, const FixSpec& spec, const Knob& knob, int stage,
+                          double aim) {
+  const auto value = Solver(trouble, knob, stage, aim).solve();
   if (!value) return std::nullopt;
   Plan changed = trouble.plan;
   knob.set(changed, stage, *value);
@@ -157,11 +177,31 @@ std::optional<Way> turn(const Trouble& trouble, const FixSpec& spec, const Knob&
     if (place == "new_extract") return write(changed.stages[at(stage)].extract_mass, trouble.units);
     return trouble.places(place);
   });
-  way.objection = objections(trouble, changed);
+  way.objection = objections(trouble, quick_verdicts(changed, trouble.rules));
   for (auto& [path, text] : knob.fields(changed, stage))
     way.patch.push_back(
         {{"op", trouble.plan.wrote(path) ? "replace" : "add"}, {"path", path}, {"value", text}});
+  // What is told in words may have no place in a short plan to be written.
+  const auto made = patched(trouble.plan, way.patch);
+  const auto number = made ? trouble.number(*made) : std::nullopt;
+  if (!number || !trouble.wanted.hold(*number)) way.patch = ordered_json::array();
   return way;
+}
+
+/// The knob turned to the best aim that nothing stands against; else to the best.
+std::optional<Way> turn(const Trouble& trouble, const FixSpec& spec, const Knob& knob) {
+  const int last = static_cast<int>(trouble.plan.stages.size()) - 1;
+  const int stage = trouble.stage >= 0 ? trouble.stage : last;
+  if (!trouble.number || !trouble.wanted.any()) return std::nullopt;
+  const auto now = trouble.number(trouble.plan);
+  if (!now) return std::nullopt;
+  std::optional<Way> best;
+  for (double aim : aims_in(trouble.wanted, *now)) {
+    auto way = turned(trouble, spec, knob, stage, aim);
+    if (way && way->objection.empty()) return way;
+    if (way && !best) best = std::move(way);
+  }
+  return best;
 }
 
 // --- edits ------------------------------------------------------------------------------------
@@ -185,13 +225,35 @@ std::string step_slot(const Plan& plan, int before) {
                                                       : "/steps/-";
 }
 
-ordered_json move_first_before_then(const Trouble& t) {
-  if (!t.reversal) return {};
-  const int first = t.reversal->first, then = t.reversal->then;
-  if (first < then) return {};  // its place in the list is right; only its `after` is not
-  return ordered_json::array({{{"op", "move"},
-                               {"from", t.plan.steps[at(first)].path},
-                               {"path", t.plan.steps[at(then)].path}}});
+/// A patch; an empty one where only the words help; nothing where the edit has no use.
+using Patch = std::optional<ordered_json>;
+
+ordered_json only_words() {
+  return ordered_json::array();
+}
+
+Patch move_first_before_then(const Trouble& t) {
+  if (!t.reversal) return std::nullopt;
+  const int first = t.reversal->first;
+  int to = t.reversal->then;
+  if (first < to) return only_words();  // its place in the list is right; its `after` is not
+  // Before everything else of its stage that the trade does after it, too.
+  const Step& moved = t.plan.steps[at(first)];
+  for (int i = 0; i < to; ++i) {
+    const Step& other = t.plan.steps[at(i)];
+    if (other.stage == moved.stage && other.does && moved.does &&
+        std::any_of(trade_orders().begin(), trade_orders().end(), [&](const TradeOrder& order) {
+          return order.first == *moved.does && order.then == *other.does;
+        }))
+      to = i;
+  }
+  ordered_json patch = ordered_json::array();
+  // Where it stands is said by its place now, not by what it was tied to.
+  for (const char* tie : {"/during", "/after"})
+    if (t.plan.wrote(moved.path + tie))
+      patch.push_back({{"op", "remove"}, {"path", moved.path + tie}});
+  patch.push_back({{"op", "move"}, {"from", moved.path}, {"path", t.plan.steps[at(to)].path}});
+  return patch;
 }
 
 /// Adds an item to a sanitising step, whether its list is written as a list or as one text.
@@ -213,8 +275,8 @@ std::optional<int> sanitise_before(const Trouble& t, int step) {
   return nearest;
 }
 
-ordered_json sanitise_item(const Trouble& t) {
-  if (!t.touch) return {};
+Patch sanitise_item(const Trouble& t) {
+  if (!t.touch) return std::nullopt;
   if (const auto sanitise = sanitise_before(t, t.touch->step))
     return ordered_json::array({add_item(t.plan, *sanitise, t.touch->item)});
   ordered_json step = step_value(t.plan, Do::sanitise, t.plan.steps[at(t.touch->step)].stage);
@@ -222,32 +284,51 @@ ordered_json sanitise_item(const Trouble& t) {
   return ordered_json::array({add(step_slot(t.plan, t.touch->step), step)});
 }
 
-ordered_json insert_step(const Trouble& t) {
-  if (!t.fact) return {};
+/// A chill as a kitchen does it: a tub a good half full of tap water, and a bag of ice at the end.
+/// Common practice, no source.
+void add_bath(const Plan& plan, ordered_json& step) {
+  Volume bath = Volume::litres(10);
+  for (const auto& [name, vessel] : plan.vessels)
+    if (vessel.kind == VesselKind::tub || vessel.kind == VesselKind::sink) {
+      step["in"] = name;
+      bath = Volume::litres(std::max(1.0, std::round(vessel.capacity.litres() * 0.55)));
+      break;
+    }
+  step["bath"] = write(bath, UnitSystem::metric);
+  step["ice"] = "1 kg";
+  step["ice_from"] = "40 °C";
+  step["swirl"] = true;
+  step["to"] = "21 °C";
+}
+
+Patch insert_step(const Trouble& t) {
+  if (!t.fact) return std::nullopt;
   const auto what = from_spelling<Do>(t.fact->value);
-  if (!what) return {};
+  if (!what) return std::nullopt;
   const int stage = t.fact->stage;
   ordered_json step = step_value(t.plan, *what, stage);
   if (*what == Do::boil) step["for"] = "12 min";
-  if (*what == Do::chill) step["to"] = "20 °C";
-  if (*what == Do::pitch && stage == 0) step["from"] = "pack";
+  if (*what == Do::chill) add_bath(t.plan, step);
+  if (*what == Do::pitch && stage == 0)
+    step["from"] = t.plan.yeast.form == YeastForm::slurry ? "slurry" : "pack";
   return ordered_json::array({add(step_slot(t.plan, t.fact->step), step)});
 }
 
-ordered_json unseal(const Trouble& t) {
-  if (!t.fact || t.fact->step < 0) return {};
-  // The seal may be on the step told or on the cover laid before it.
-  for (int i = t.fact->step; i >= 0; --i) {
+Patch unseal(const Trouble& t) {
+  if (!t.fact) return std::nullopt;
+  // The seal may be on the step told, or on the cover laid before it.
+  const int last = t.fact->step >= 0 ? t.fact->step : static_cast<int>(t.plan.steps.size()) - 1;
+  for (int i = last; i >= 0; --i) {
     const Step& step = t.plan.steps[at(i)];
     if (step.sealed && step.stage == t.fact->stage)
       return ordered_json::array(
           {{{"op", "replace"}, {"path", step.path + "/sealed"}, {"value", false}}});
   }
-  return {};
+  return std::nullopt;
 }
 
-ordered_json add_check(const Trouble& t) {
-  if (!t.fact || t.fact->step < 0) return {};
+Patch add_check(const Trouble& t) {
+  if (!t.fact || t.fact->step < 0) return std::nullopt;
   const int pitch = t.fact->step;
   ordered_json patch = ordered_json::array();
   ordered_json check = step_value(t.plan, Do::check_temperature, t.fact->stage);
@@ -266,26 +347,53 @@ ordered_json add_check(const Trouble& t) {
   return patch;
 }
 
-ordered_json cover_with_foil(const Trouble& t) {
-  if (!t.fact) return {};
+Patch cover_with_foil(const Trouble& t) {
+  if (!t.fact) return std::nullopt;
   const auto boil = first_step(t.plan, Do::boil, t.fact->stage);
-  if (!boil) return {};
+  if (!boil) return std::nullopt;
   ordered_json step = step_value(t.plan, Do::cover, t.fact->stage);
   step["with"] = "foil";
   step["during"] = "boil";
   return ordered_json::array({add(step_slot(t.plan, *boil + 1), step)});
 }
 
-ordered_json light_dry_malt(const Trouble& t) {
-  const std::string path = t.fact ? t.fact->where + "/kind" : "";
-  if (path.empty()) return {};
+/// Writes the nearest known word where an unknown one stands, in a text or a list of them.
+Patch use_nearest(const Trouble& t) {
+  if (!t.fact || t.fact->step < 0) return std::nullopt;
+  const auto nearest = t.fact->about.find("nearest");
+  const auto word = t.fact->about.find("word");
+  if (nearest == t.fact->about.end() || nearest->second.empty() || word == t.fact->about.end())
+    return std::nullopt;
+  std::string path = t.fact->where;
+  const auto& after = t.plan.steps[at(t.fact->step)].after;
+  if (after && t.plan.wrote(path + "/0"))
+    path += "/" +
+            std::to_string(std::find(after->begin(), after->end(), word->second) - after->begin());
+  return ordered_json::array({{{"op", "replace"}, {"path", path}, {"value", nearest->second}}});
+}
+
+/// Brings a slurry that goes into the beer cold near the beer first.
+Patch warm_slurry(const Trouble& t) {
+  const int last = static_cast<int>(t.plan.stages.size()) - 1;
+  if (first_step(t.plan, Do::warm, last)) return std::nullopt;
+  const auto handover = first_step(t.plan, Do::pitch_to_beer, last);
+  if (!handover) return std::nullopt;
+  ordered_json step = step_value(t.plan, Do::warm, last);
+  const Temperature to = std::min(t.plan.beer.ferment_at, t.plan.place.room);
+  step["to"] = write(to, UnitSystem::metric);
+  return ordered_json::array({add(step_slot(t.plan, *handover), step)});
+}
+
+Patch light_dry_malt(const Trouble& t) {
+  if (!t.fact) return std::nullopt;
+  const std::string path = t.fact->where + "/kind";
   return ordered_json::array({{{"op", t.plan.wrote(path) ? "replace" : "add"},
                                {"path", path},
                                {"value", "light dry malt"}}});
 }
 
-ordered_json stir_plate(const Trouble& t) {
-  if (!t.fact) return {};
+Patch stir_plate(const Trouble& t) {
+  if (!t.fact || t.fact->value == "stirred under tight cover") return std::nullopt;
   const std::string path = "/stages/" + std::to_string(t.fact->stage) + "/agitation";
   return ordered_json::array(
       {{{"op", t.plan.wrote(path) ? "replace" : "add"}, {"path", path}, {"value", "stir plate"}}});
@@ -293,24 +401,27 @@ ordered_json stir_plate(const Trouble& t) {
 
 struct Edit {
   std::string_view name;
-  ordered_json (*patch)(const Trouble&);
+  Patch (*patch)(const Trouble&);
+  bool of_steps = true;        ///< it changes steps, which a short plan has not written
   std::string_view new_value;  ///< for {new}
 };
 
 constexpr Edit edits[] = {
-    {"move_first_before_then", move_first_before_then, ""},
-    {"sanitise_item", sanitise_item, ""},
-    {"insert_step", insert_step, ""},
-    {"unseal", unseal, ""},
-    {"add_check", add_check, ""},
-    {"cover_with_foil", cover_with_foil, ""},
-    {"extract_kind", light_dry_malt, "light dry malt"},
-    {"agitation", stir_plate, "a stir plate"},
+    {"move_first_before_then", move_first_before_then, true, ""},
+    {"sanitise_item", sanitise_item, true, ""},
+    {"insert_step", insert_step, true, ""},
+    {"unseal", unseal, true, ""},
+    {"add_check", add_check, true, ""},
+    {"cover_with_foil", cover_with_foil, true, ""},
+    {"use_nearest", use_nearest, true, ""},
+    {"warm_slurry", warm_slurry, true, ""},
+    {"extract_kind", light_dry_malt, false, "light dry malt"},
+    {"agitation", stir_plate, false, "a stir plate"},
 };
 
 /// The plan with a patch applied to the document it came from; nothing when that cannot be.
 std::optional<Plan> patched(const Plan& plan, const ordered_json& patch) {
-  if (!plan.source) return std::nullopt;
+  if (!plan.source || patch.empty()) return std::nullopt;
   const ordered_json document = ordered_json::parse(*plan.source, nullptr, false);
   if (document.is_discarded()) return std::nullopt;
   try {
@@ -323,20 +434,21 @@ std::optional<Plan> patched(const Plan& plan, const ordered_json& patch) {
 }
 
 std::optional<Way> put(const Trouble& trouble, const FixSpec& spec, const Edit& edit) {
+  Patch patch = edit.patch(trouble);
+  if (!patch) return std::nullopt;
   Way way;
   way.says = fill_places(spec.says, [&](std::string_view place) -> std::optional<std::string> {
     if (place == "new") return std::string(edit.new_value);
     if (place == "old" && trouble.fact) return trouble.fact->value;
     return trouble.places(place);
   });
-  const bool on_steps = edit.new_value.empty();
-  if (on_steps && !steps_are_written(trouble.plan)) return way;
-  ordered_json patch = edit.patch(trouble);
-  if (patch.empty()) return way;
-  const auto changed = patched(trouble.plan, patch);
+  if (patch->empty() || (edit.of_steps && !steps_are_written(trouble.plan))) return way;
+  const auto changed = patched(trouble.plan, *patch);
   if (!changed) return way;
-  way.objection = objections(trouble, *changed);
-  way.patch = std::move(patch);
+  const auto verdicts = quick_verdicts(*changed, trouble.rules);
+  way.objection = objections(trouble, verdicts);
+  if (times_told(trouble, verdicts) < times_told(trouble, trouble.verdicts))
+    way.patch = std::move(*patch);
   return way;
 }
 
@@ -371,18 +483,24 @@ std::optional<Fix> work_out_fix(const Trouble& trouble) {
     if (way) ways.push_back(std::move(*way));
   }
   if (ways.empty()) return std::nullopt;
-  // What nothing stands against comes first.
+  // What nothing stands against comes first; more than two ways are more than anyone reads.
   std::stable_sort(ways.begin(), ways.end(), [](const Way& a, const Way& b) {
     return a.objection.empty() && !b.objection.empty();
   });
+  if (ways.size() > 2) ways.resize(2);
   Fix fix;
-  std::string words;
   for (const Way& way : ways) {
-    words += (words.empty() ? "" : ", or ") + way.says;
-    if (!way.objection.empty()) words += " – but then " + way.objection;
+    const std::string says =
+        way.says + (way.objection.empty() ? "" : " – but then " + way.objection);
+    // After an objection a new sentence begins, so that it is clear what the objection is to.
+    if (fix.says.empty())
+      fix.says = sentence(says);
+    else if (&way == &ways[1] && !ways[0].objection.empty())
+      fix.says += " " + sentence("or " + says);
+    else
+      fix.says = sentence(fix.says.substr(0, fix.says.size() - 1) + ", or " + says);
+    if (fix.patch.empty() && way.objection.empty()) fix.patch = way.patch;
   }
-  fix.says = sentence(words);
-  if (ways.front().objection.empty()) fix.patch = ways.front().patch;
   return fix;
 }
 

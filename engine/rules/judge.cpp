@@ -30,6 +30,27 @@ std::string value_text(const Measure& m, UnitSystem units) {
   return range == likely ? likely : likely + " (" + range + ")";
 }
 
+/// The unit a range rule's number is told in, and how many of it make one of the measure's.
+struct Telling {
+  std::string unit;
+  double factor = 1;
+};
+Telling telling_of(const Spoken& s) {
+  return s.rule->told_as_share ? Telling{"%", 100} : Telling{s.measure->unit, 1};
+}
+Measure told(Measure m, const Telling& telling) {
+  m.unit = telling.unit;
+  m.value *= telling.factor;
+  m.low *= telling.factor;
+  m.high *= telling.factor;
+  return m;
+}
+Bounds told(Bounds bounds, const Telling& telling) {
+  if (bounds.low) *bounds.low *= telling.factor;
+  if (bounds.high) *bounds.high *= telling.factor;
+  return bounds;
+}
+
 std::string stage_text(const Plan& plan, int stage) {
   return plan.stages.size() == 1 || stage < 0 ? "the starter"
                                               : "stage " + std::to_string(stage + 1);
@@ -71,17 +92,24 @@ class Places {
       if (place == "then") return step_label(plan_, s_.reversal->then);
     }
     if (!s_.measure) return std::nullopt;
-    if (place == "value") return value_text(*s_.measure, units_);
-    if (place == "likely") return write_value(s_.measure->value, s_.measure->unit, units_);
-    if (place == "comfortable") return bounds_text(s_.comfortable, s_.measure->unit, units_);
-    if (place == "beyond") return write_value(beyond(), s_.measure->unit, units_);
+    const Telling telling = telling_of(s_);
+    const Measure m = told(*s_.measure, telling);
+    if (place == "value") return value_text(m, units_);
+    if (place == "likely") return write_value(m.value, m.unit, units_);
+    if (place == "comfortable") return bounds_text(told(s_.comfortable, telling), m.unit, units_);
+    if (place == "hard") return bounds_text(told(s_.hard, telling), m.unit, units_);
+    if (place == "beyond") return write_value(beyond() * telling.factor, m.unit, units_);
     return std::nullopt;
   }
 
+  /// By how much the likely value lies outside; where it does not, the end that does.
   double beyond() const {
-    const double v = s_.measure->value;
-    if (s_.comfortable.low && v < *s_.comfortable.low) return *s_.comfortable.low - v;
-    if (s_.comfortable.high && v > *s_.comfortable.high) return v - *s_.comfortable.high;
+    const Measure& m = *s_.measure;
+    const Bounds& b = s_.comfortable;
+    for (const double v : {m.value, s_.message == "low" ? m.low : m.high}) {
+      if (b.low && v < *b.low) return *b.low - v;
+      if (b.high && v > *b.high) return v - *b.high;
+    }
     return 0;
   }
 
@@ -103,8 +131,9 @@ std::string margin_of(const Spoken& s, UnitSystem units) {
   if (s.against)
     return write_value(s.measure->value, s.measure->unit, units) + " against " +
            value_text(*s.against, units);
-  return value_text(*s.measure, units) + "; comfortable " +
-         bounds_text(s.comfortable, s.measure->unit, units);
+  const Telling telling = telling_of(s);
+  return value_text(told(*s.measure, telling), units) + "; comfortable " +
+         bounds_text(told(s.comfortable, telling), telling.unit, units);
 }
 
 std::vector<Measure> numbers_of(const Spoken& s, std::span<const Measure> measures,

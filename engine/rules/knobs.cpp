@@ -102,6 +102,9 @@ double ice_grain(double) {
 double growth_grain(double h) {
   return h < 24 ? 1 : 6;
 }
+double cold_grain(double h) {
+  return h < 36 ? 1 : h < 72 ? 6 : 24;
+}
 
 std::string show_mass(double v, UnitSystem u) {
   return write(Mass::grams(v), u);
@@ -118,8 +121,8 @@ std::string show_temperature(double v, UnitSystem u) {
 std::string show_hours(double v, UnitSystem u) {
   return write(Duration::hours(v), u);
 }
-std::string show_count(double v, UnitSystem) {
-  return write_number(v);
+std::string show_packs(double v, UnitSystem) {
+  return write_number(v) + (v == 1 ? " pack" : " packs");
 }
 std::string show_shift(double v, UnitSystem u) {
   return write(Duration::hours(std::fabs(v)), u) + (v < 0 ? " earlier" : " later");
@@ -359,12 +362,12 @@ const Knob table[] = {
      growth_fields},
     {"growth_temperature", 4, 35, true, get_growth_temperature, set_growth_temperature, one,
      show_temperature, growth_temperature_field},
-    {"packs", 1, 20, true, get_packs, set_packs, one, show_count, packs_field},
+    {"packs", 1, 8, true, get_packs, set_packs, one, show_packs, packs_field},
     {"out_of_fridge", 0, 24, true, get_out, set_out, half, show_hours, out_field},
     {"start", -24 * 60, 24 * 60, true, get_start, set_start, one, show_shift, start_field},
     {"brew_day", -24 * 60, 24 * 60, true, get_brew_day, set_brew_day, one, show_shift,
      brew_day_field},
-    {"crash_for", 1, 24 * 21, true, get_crash, set_crash, one, show_hours, crash_field},
+    {"crash_for", 1, 24 * 21, true, get_crash, set_crash, cold_grain, show_hours, crash_field},
     {"warm_to", 2, 35, true, get_warm_to, set_warm_to, one, show_temperature, warm_to_field},
 };
 

@@ -69,7 +69,8 @@ struct Rule {
   std::map<std::string, RuleBounds> by_value;
   Severity outside_comfortable = Severity::weakens;
   Severity outside_hard = Severity::spoils;
-  std::string low, high;  ///< messages below and above
+  std::string low, high;       ///< messages below and above
+  bool told_as_share = false;  ///< the measure is a ratio that people read more easily in %
 
   // order, contact
   Do first = Do::weigh, then = Do::weigh;

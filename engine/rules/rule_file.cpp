@@ -16,10 +16,11 @@ using nlohmann::json;
 constexpr std::string_view severity_words[] = {"note", "weakens", "spoils", "danger"};
 constexpr std::string_view kind_words[] = {"range", "order", "contact", "present", "consistent"};
 constexpr std::string_view known_members[] = {
-    "id",        "title",  "kind",    "why",       "do",        "sources",  "caution",     "when",
-    "yields_to", "lesson", "example", "objection", "fix",       "measure",  "comfortable", "hard",
-    "severity",  "by",     "low",     "high",      "first",     "then",     "until",       "items",
-    "says",      "fact",   "fine",    "others",    "otherwise", "measures", "relative",    "since"};
+    "id",          "title",     "kind",     "why",     "do",        "sources", "caution",
+    "when",        "yields_to", "lesson",   "example", "objection", "fix",     "measure",
+    "comfortable", "hard",      "severity", "by",      "low",       "high",    "first",
+    "then",        "until",     "items",    "says",    "fact",      "fine",    "others",
+    "otherwise",   "measures",  "relative", "told_as", "since"};
 
 /// Places any message may have, beside the names of measures.
 constexpr std::string_view common_places[] = {"stage", "stage_s", "step"};
@@ -149,9 +150,9 @@ class Reader {
 
   RuleBounds both_bounds(const json& object) {
     RuleBounds made{bounds(object, "comfortable"), bounds(object, "hard")};
-    if (made.hard.low && made.comfortable.low && *made.hard.low > *made.comfortable.low)
+    if (made.hard.low && (!made.comfortable.low || *made.hard.low > *made.comfortable.low))
       fault("the hard low end lies inside the comfortable one");
-    if (made.hard.high && made.comfortable.high && *made.hard.high < *made.comfortable.high)
+    if (made.hard.high && (!made.comfortable.high || *made.hard.high < *made.comfortable.high))
       fault("the hard high end lies inside the comfortable one");
     return made;
   }
@@ -215,6 +216,7 @@ class Reader {
       const json& by_json = in_.at("by");
       rule_.by_fact = text(by_json, "fact");
       by = find_fact_kind(rule_.by_fact);
+      known_fact(rule_.by_fact, {});
       for (const auto& [value, unused] : by_json.at("bounds").items()) {
         known_fact(rule_.by_fact, {value});
         const RuleBounds made = both_bounds(by_json.at("bounds").at(value));
@@ -225,13 +227,20 @@ class Reader {
       }
     }
     if (!low && !high) fault("a range rule needs a bound");
+    if (in_.contains("told_as")) {
+      const std::string form = text(in_, "told_as");
+      if (form != "share") fault("“told_as” knows only “share”, not “" + form + "”");
+      rule_.told_as_share = true;
+    }
     severities(hard);
     auto message = [&](const char* side) {
       std::string made = text(in_, side);
       places(made, number_places, by);
-      for (const char* needed : {"value", "comfortable"})
-        if (!has(places_in(made), needed))
-          fault(std::string("“") + side + "” does not say {" + needed + "}");
+      const auto said = places_in(made);
+      if (!has(said, "value") && !has(said, "beyond"))
+        fault(std::string("“") + side + "” does not say {value}");
+      if (!has(said, "comfortable"))
+        fault(std::string("“") + side + "” does not say {comfortable}");
       return made;
     };
     if (low) rule_.low = message("low");
@@ -318,9 +327,11 @@ class Reader {
       else
         fault("“hard” is not a number");
     }
+    if (rule_.hard_gap && *rule_.hard_gap < rule_.comfortable_gap)
+      fault("the hard gap lies inside the comfortable one");
     severities(rule_.hard_gap.has_value());
     rule_.says[""] = text(in_, "says");
-    places(rule_.says[""], number_places);
+    places(rule_.says[""], common_places);
   }
 
   void fixes() {
@@ -335,7 +346,10 @@ class Reader {
       if (!made.change.empty() && !find_knob(made.change) && !known_edit(made.change))
         fault("unknown knob “" + made.change + "”");
       if (!made.put.empty() && !known_edit(made.put)) fault("unknown edit “" + made.put + "”");
-      places(made.says, fix_places);
+      const bool number = rule_.kind == RuleKind::range || rule_.kind == RuleKind::consistent;
+      if (find_knob(made.change) && !number)
+        fault("“" + made.change + "” can only be turned for a rule with a number");
+      places(made.says, fix_places, find_fact_kind(rule_.fact));
       rule_.fixes.push_back(std::move(made));
     }
   }

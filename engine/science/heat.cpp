@@ -18,8 +18,8 @@ double specific_heat(Plato extract, Temperature temperature) {
   const double share = std::clamp(extract.degrees() / 100, 0.0, 1.0);
   const double t = std::clamp(temperature.celsius(), 0.0, 110.0);
   const double water = 4.1762 + t * (-9.0864e-5 + t * 5.4731e-6);
-  const double carbohydrate = 1.5488 + t * (1.9625e-3 + t * -5.9399e-6);
-  return (1 - share) * water + share * carbohydrate;
+  const double taken_off_by_sugar = 2.511 - 0.0075 * t;
+  return water - share * taken_off_by_sugar;
 }
 
 HeatCapacity heat_capacity(Wort wort, Temperature t) {

@@ -20,4 +20,5 @@ def pressure(metres):
     return solve_ivp(change, (0, metres), [101.325], rtol=1e-11, atol=1e-11).y[:, -1]
 
 
-answer(pressure)
+if __name__ == "__main__":
+    answer(pressure)

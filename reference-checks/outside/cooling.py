@@ -56,4 +56,5 @@ def chill(c1, t1, c2, t2, ua, ice, ice_from, target, hours):
     return clock / 60 if reached else -1, t1, t2, ice
 
 
-answer(chill)
+if __name__ == "__main__":
+    answer(chill)

@@ -5,4 +5,5 @@ from scipy.stats import binom
 
 from questions import answer
 
-answer(lambda share, counted: [binom.std(int(counted), share) / counted])
+if __name__ == "__main__":
+    answer(lambda share, counted: [binom.std(int(counted), share) / counted])

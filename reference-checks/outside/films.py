@@ -34,4 +34,5 @@ def overall(height, wall, conductivity, wort, bath, swirl):
             film(height, wort, wort - third))
 
 
-answer(overall)
+if __name__ == "__main__":
+    answer(overall)

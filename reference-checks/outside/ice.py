@@ -4,4 +4,5 @@ from iapws import IAPWS95, _Ice
 
 from questions import answer
 
-answer(lambda pressure: [IAPWS95(T=273.15, P=pressure).h - _Ice(273.1499, pressure)["h"]])
+if __name__ == "__main__":
+    answer(lambda pressure: [IAPWS95(T=273.15, P=pressure).h - _Ice(273.1499, pressure)["h"]])

@@ -12,4 +12,5 @@ def saturation(kilopascals):
     return _TSat_P(kilopascals / 1000), general
 
 
-answer(saturation)
+if __name__ == "__main__":
+    answer(saturation)

@@ -18,4 +18,5 @@ def filled(base, mouth, height, depth):
     return 1000 * volume, side, pi * base ** 2
 
 
-answer(filled)
+if __name__ == "__main__":
+    answer(filled)

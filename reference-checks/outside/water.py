@@ -17,4 +17,5 @@ def water(celsius):
             _ThCond(w.rho, kelvin), 1000 * short["mu"], short["k"])
 
 
-answer(water)
+if __name__ == "__main__":
+    answer(water)

@@ -93,6 +93,8 @@ def known_places(rule):
     at_stage = True
     if kind == "range":
         known |= RANGE_PLACES
+        if "by" in rule:
+            known |= {"word"} | FACTS.get(rule["by"]["fact"], (None, set()))[1]
         at_stage = rule["measure"] in STAGE_MEASURES
     elif kind == "order":
         known |= {"first", "then"}
@@ -171,9 +173,9 @@ def check_rule(rule, ids):
             if place not in known:
                 yield f"{name}: unknown place {{{place}}}"
         if rule["kind"] == "range" and name in ("low", "high"):
-            for place in ("value", "comfortable"):
-                if place not in places(text):
-                    yield f"{name}: lacks {{{place}}}"
+            for wanted in (("value", "beyond"), ("comfortable",)):
+                if not set(wanted) & set(places(text)):
+                    yield f"{name}: lacks {{{wanted[0]}}}"
         if rule["kind"] == "consistent":
             for measure in rule["measures"]:
                 if measure not in places(text):
@@ -190,7 +192,9 @@ def check_rule(rule, ids):
             allowed = {"new", "old"} | ({"new_extract"} if fix["change"] == "stage_size" else set())
             if "new" not in places(fix["says"]):
                 yield f"fix/{i}: lacks {{new}}"
-        elif fix["put"] == "move_first_before_then" and rule["kind"] != "order":
+        else:
+            allowed = known | {"new", "old"}
+        if fix.get("put") == "move_first_before_then" and rule["kind"] != "order":
             yield f"fix/{i}: only an order rule can move its first step"
         for place in places(fix["says"]):
             if place not in allowed:

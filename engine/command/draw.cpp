@@ -1,0 +1,258 @@
+#include <sys/stat.h>
+
+#include <filesystem>
+#include <memory>
+#include <set>
+
+#include "command/commands.h"
+#include "command/diagram.h"
+#include "command/files.h"
+#include "command/plans.h"
+#include "command/write_file.h"
+#include "output/characters.h"
+#include "output/dot.h"
+#include "output/svg.h"
+#include "quantity/words.h"
+#include "rules/catalogue.h"
+
+namespace starter {
+namespace {
+
+struct DrawOptions {
+  std::vector<std::string> plans;
+  bool process = false;
+  std::string rule;
+  std::string file;
+  std::string as;
+  std::string paper = "a4";
+  std::string units = "metric";
+  bool large = false;
+  bool blank = false;
+};
+
+/// What is asked for, once the words are understood.
+struct Wish {
+  std::optional<Picture> picture;  ///< stated; else the file's ending tells it
+  SheetOptions sheet;
+  DrawingOptions drawing;
+};
+
+Exit refuse(const std::string& says) {
+  Page page(look_of(Stream::error, UnitSystem::metric));
+  page.paragraph("starter-plan: " + says);
+  complain(std::move(page).text());
+  return Exit::unusable;
+}
+
+std::string lower_ending(const std::string& file) {
+  const std::string ending = std::filesystem::path(file).extension().string();
+  return lower_ascii(ending.empty() ? "" : ending.substr(1));
+}
+
+/// The form of the picture; nothing after telling why there is none.
+std::optional<Picture> form_of(const DrawOptions& options, const Wish& wish) {
+  if (wish.picture) return wish.picture;
+  if (options.file == "-") {
+    refuse("standard output has no ending that tells the form; add --as svg, pdf, png or dot.");
+    return std::nullopt;
+  }
+  const auto form = picture_from(lower_ending(options.file));
+  if (!form)
+    refuse("the ending of " + options.file +
+           " tells no form of picture. Write .svg, .pdf, .png or .dot, or add --as.");
+  return form;
+}
+
+bool is_folder(const std::string& name) {
+  struct stat seen {};
+  return stat(name.c_str(), &seen) == 0 && S_ISDIR(seen.st_mode);
+}
+
+class Drawer {
+ public:
+  Drawer(const DrawOptions& options, const Wish& wish, Output& out)
+      : options_(options), wish_(wish), out_(out) {}
+
+  Exit draw(const Drawing& drawing, Picture picture, const std::string& file) {
+    const Sheet sheet = sheet_for(drawing, wish_.sheet);
+    std::string dot = dot_of(drawing, wish_.sheet);
+    std::string bytes;
+    if (picture == Picture::dot) {
+      bytes = std::move(dot);
+    } else {
+      auto made = maker().make(dot, picture, sheet);
+      if (const auto* problem = std::get_if<DrawingProblem>(&made))
+        return refuse(file + " was not drawn: " + problem->says + ".");
+      bytes = std::get<std::string>(std::move(made));
+      if (picture == Picture::svg) bytes = stand_alone_svg(bytes, drawing.title, drawing.about);
+    }
+    if (file == "-") return out_.write(bytes) ? Exit::sound : Exit::unusable;
+    const auto problem = write_file(file, bytes);
+    if (problem) return refuse(file + " was not written: " + *problem + ".");
+    return Exit::sound;
+  }
+
+  /// Every plan to a file of its own name in the folder.
+  Exit draw_all(Picture picture) {
+    std::error_code problem;
+    std::filesystem::create_directories(options_.file, problem);
+    if (!is_folder(options_.file))
+      return refuse(options_.file + " is no folder; several plans need one to be drawn into.");
+    std::set<std::string> taken;
+    const auto file_for = [&](const std::string& name) {
+      std::string stem = name == "-" ? "plan" : std::filesystem::path(name).filename().string();
+      for (const std::string_view ending : {".json", ".plan"})
+        if (stem.size() > ending.size() &&
+            stem.compare(stem.size() - ending.size(), ending.size(), ending) == 0)
+          stem.resize(stem.size() - ending.size());
+      std::string unique = stem;
+      for (int k = 2; !taken.insert(unique).second; ++k) unique = stem + "-" + std::to_string(k);
+      return (std::filesystem::path(options_.file) /
+              (unique + "." + std::string(spelling(picture))))
+          .string();
+    };
+    return draw_plans([&](const std::string& name) { return file_for(name); }, picture);
+  }
+
+  template <class FileFor>
+  Exit draw_plans(FileFor file_for, Picture picture) {
+    Told told;
+    told.units = wish_.drawing.units;
+    Exit worst = Exit::sound;
+    for (const std::string& name : options_.plans) {
+      const std::string file = file_for(name);
+      if (name != "-" && file != "-" && same_file(name, file)) {
+        worst = refuse(file + " is the plan itself; give -o another file.");
+        continue;
+      }
+      const Exit end =
+          tell_plans({name}, told, out_, [&](const std::string&, Plan plan, const Look&) {
+            JudgeOptions how;
+            how.units = wish_.drawing.units;
+            how.fixes = false;
+            const Judgement judgement = judge(std::move(plan), catalogue(), how);
+            Saying saying;
+            saying.ends = draw(drawing_of(judgement, wish_.drawing), picture, file);
+            return saying;
+          });
+      worst = std::max(worst, end);
+    }
+    return worst;
+  }
+
+ private:
+  /// Graphviz starts when the first picture needs it, and once.
+  DiagramMaker& maker() {
+    if (!maker_) maker_ = std::make_unique<DiagramMaker>();
+    return *maker_;
+  }
+
+  const DrawOptions& options_;
+  const Wish& wish_;
+  Output& out_;
+  std::unique_ptr<DiagramMaker> maker_;
+};
+
+Exit unknown_rule(const std::string& typed) {
+  std::vector<std::string_view> ids;
+  for (const Rule& rule : catalogue()) ids.push_back(rule.id);
+  const auto nearest = nearest_word(typed, ids);
+  return refuse("there is no rule " + starter::quoted(typed) + "." +
+                (nearest ? " Did you mean " + *nearest + "?" : "") +
+                " For all rules: starter-plan explain --all");
+}
+
+/// What is wrong with the things to draw taken together; empty when nothing is.
+std::string wrong_choice(const DrawOptions& o) {
+  const int things = !o.plans.empty() + o.process + !o.rule.empty();
+  if (things == 0) return "name a plan to draw, or --process, or --rule ID.";
+  if (things > 1) return "a plan, --process and --rule are drawn one at a time; name one of them.";
+  if (o.file.empty()) return "-o needs the name of a file.";
+  if (std::count(o.plans.begin(), o.plans.end(), "-") > 1)
+    return "standard input can be read once only.";
+  return "";
+}
+
+Exit draw(const DrawOptions& options, const Wish& wish, Output& out) {
+  const std::string wrong = wrong_choice(options);
+  if (!wrong.empty()) return refuse(wrong);
+  Drawer drawer(options, wish, out);
+  const bool folder = options.plans.size() > 1 || is_folder(options.file) ||
+                      (options.file.size() > 1 && options.file.back() == '/');
+  if (!options.plans.empty() && folder) {
+    if (options.file == "-") return refuse("several plans need a folder: -o DIR");
+    return drawer.draw_all(wish.picture.value_or(Picture::svg));
+  }
+  const auto picture = form_of(options, wish);
+  if (!picture) return Exit::unusable;
+  if (!options.plans.empty())
+    return drawer.draw_plans([&](const std::string&) { return options.file; }, *picture);
+  if (options.process) return drawer.draw(standard_drawing(wish.drawing), *picture, options.file);
+  const Rule* rule = find_rule(options.rule);
+  if (!rule) return unknown_rule(options.rule);
+  return drawer.draw(rule_drawing(*rule, wish.drawing), *picture, options.file);
+}
+
+/// An option that takes one of a few words.
+void add_words(CLI::App& command, const std::string& name, std::string& value,
+               std::vector<std::string> words, const std::string& help) {
+  std::string list;
+  for (const std::string& word : words) list += (list.empty() ? "" : "|") + word;
+  const auto take = [name, list, words, &value](const std::string& typed) {
+    value = typed;
+    if (std::find(words.begin(), words.end(), typed) != words.end()) return;
+    const std::vector<std::string_view> known(words.begin(), words.end());
+    const auto nearest = nearest_word(typed, known);
+    throw CLI::ValidationError(name, starter::quoted(typed) + " is not one of " + list + "." +
+                                         (nearest ? " Did you mean " + *nearest + "?" : ""));
+  };
+  command
+      .add_option_function<std::string>(name, take,
+                                        help + (value.empty() ? "" : " (" + value + ")"))
+      ->option_text(list)
+      ->multi_option_policy(CLI::MultiOptionPolicy::TakeLast);
+}
+
+Wish wish_of(const DrawOptions& o) {
+  Wish wish;
+  if (!o.as.empty()) wish.picture = picture_from(o.as);
+  wish.sheet.paper = o.paper == "letter" ? Paper::letter : Paper::a4;
+  wish.sheet.large = o.large;
+  wish.drawing.units = o.units == "us" ? UnitSystem::us : UnitSystem::metric;
+  wish.drawing.blank = o.blank;
+  return wish;
+}
+
+}  // namespace
+
+void add_draw(CLI::App& program, Chosen& chosen) {
+  CLI::App* command = program.add_subcommand(
+      "draw", "A plan's steps as a picture: what depends on what, and what to mend where");
+  auto o = std::make_shared<DrawOptions>();
+  command->add_option("PLAN", o->plans, "Plan files; - is standard input")->option_text("...");
+  command
+      ->add_option("-o,--output", o->file,
+                   "The picture's file; a folder for several plans; - is standard output")
+      ->required()
+      ->option_text("FILE");
+  add_words(*command, "--as", o->as, {"svg", "pdf", "png", "dot"},
+            "The form, where the file's ending does not tell it");
+  command->add_flag("--process", o->process, "Draw the usual process, of no plan");
+  command->add_option("--rule", o->rule, "Draw the part of the process that a rule watches")
+      ->option_text("ID");
+  add_words(*command, "--paper", o->paper, {"a4", "letter"}, "The page to fill");
+  command->add_flag("--large", o->large, "For a projector: the shape of a screen, large type");
+  command->add_flag("--blank", o->blank, "A workshop sheet: no findings, boxes to fill in");
+  add_words(*command, "--units", o->units, {"metric", "us"}, "Units of the numbers");
+  command->footer(
+      "Ends with 0 when all is drawn, 2 when something cannot be used or written.\n\n"
+      "Examples:\n"
+      "  starter-plan draw harvest-amber.plan.json -o harvest-amber.svg\n"
+      "  starter-plan draw --paper letter --blank harvest-amber.plan.json -o sheet.pdf\n"
+      "  starter-plan draw *.plan.json -o pictures/ --as png\n"
+      "  starter-plan draw --rule glass-shock --large -o glass.png");
+  command->callback(
+      [o, &chosen] { chosen = [o](Output& out) { return draw(*o, wish_of(*o), out); }; });
+}
+
+}  // namespace starter

@@ -1,0 +1,259 @@
+#include <algorithm>
+#include <boost/test/unit_test.hpp>
+#include <fstream>
+#include <nlohmann/json.hpp>
+#include <sstream>
+
+#include "child.h"
+
+using Json = nlohmann::ordered_json;
+
+namespace {
+
+std::vector<std::string> lines_of(const std::string& text) {
+  std::vector<std::string> lines;
+  std::istringstream in(text);
+  for (std::string line; std::getline(in, line);) lines.push_back(line);
+  return lines;
+}
+
+/// Columns of a line of our own texts, whose characters are all one column wide.
+std::size_t width(const std::string& line) {
+  std::size_t count = 0;
+  for (const char c : line) count += (static_cast<unsigned char>(c) & 0xC0) != 0x80;
+  return count;
+}
+
+std::size_t widest(const std::string& text) {
+  std::size_t most = 0;
+  for (const std::string& line : lines_of(text)) most = std::max(most, width(line));
+  return most;
+}
+
+bool holds(const std::string& text, const std::string& part) {
+  return text.find(part) != std::string::npos;
+}
+
+Json json_of(const std::vector<std::string>& arguments, int code) {
+  std::vector<std::string> all = {"check", "--format", "json"};
+  all.insert(all.end(), arguments.begin(), arguments.end());
+  const Ran ran = run(all);
+  BOOST_TEST(ran.code == code);
+  BOOST_TEST(ran.error == "");
+  return Json::parse(ran.out);
+}
+
+/// Whether a finding of that rule and severity is there.
+bool finds(const Json& plan, const std::string& rule, const std::string& severity) {
+  for (const Json& f : plan.at("findings"))
+    if (f.at("rule") == rule && f.at("severity") == severity) return true;
+  return false;
+}
+
+int fail_at(const char* severity, const std::string& plan) {
+  return run({"check", "--fail-at", severity, plan_file(plan)}).code;
+}
+
+}  // namespace
+
+BOOST_AUTO_TEST_SUITE(check)
+
+BOOST_AUTO_TEST_CASE(a_sound_plan_has_notes_at_most) {
+  const Json plan = json_of({plan_file("harvest-amber")}, 0);
+  for (const Json& f : plan.at("findings"))
+    BOOST_TEST(f.at("severity") == "note", f.at("rule") << ": " << f.at("says"));
+}
+
+BOOST_AUTO_TEST_CASE(faults_are_found_by_name_and_severity) {
+  const struct {
+    const char *plan, *rule, *severity;
+  } cases[] = {
+      {"faulty/rich-wort", "extract-ratio", "spoils"},
+      {"faulty/warm-bath", "chill-reach", "spoils"},
+      {"faulty/hot-jug", "glass-shock", "danger"},
+      {"faulty/decant-last", "decant-before-pitch", "spoils"},
+      {"faulty/bar-never-clean", "clean-contact", "spoils"},
+      {"faulty/too-small", "cells-enough", "spoils"},
+      {"faulty/too-late", "ready-by-brew-day", "spoils"},
+  };
+  for (const auto& c : cases)
+    BOOST_TEST(finds(json_of({plan_file(c.plan)}, 1), c.rule, c.severity),
+               c.plan << " lacks " << c.rule);
+}
+
+BOOST_AUTO_TEST_CASE(height_alone_is_no_fault) {
+  const Json plan = json_of({plan_file("faulty/high-up")}, 0);
+  for (const Json& m : plan.at("measures"))
+    if (m.at("name") == "boil_temperature") BOOST_TEST(m.at("value").get<double>() < 93);
+}
+
+BOOST_AUTO_TEST_CASE(fail_at_sets_the_mildest_finding_that_fails) {
+  BOOST_TEST(fail_at("note", "harvest-amber") == 1);  // it has notes
+  BOOST_TEST(fail_at("weakens", "harvest-amber") == 0);
+  BOOST_TEST(fail_at("note", "faulty/warm-bath") == 1);
+  BOOST_TEST(fail_at("weakens", "faulty/warm-bath") == 1);
+  BOOST_TEST(fail_at("spoils", "faulty/warm-bath") == 1);
+  BOOST_TEST(fail_at("danger", "faulty/warm-bath") == 0);
+  BOOST_TEST(fail_at("danger", "faulty/hot-jug") == 1);
+}
+
+BOOST_AUTO_TEST_CASE(the_worst_end_of_several_plans_wins_and_all_are_told) {
+  const std::string sound = plan_file("harvest-amber"), faulty = plan_file("faulty/rich-wort");
+  const std::string unusable = plan_file("bad/misspelt-field");
+  BOOST_TEST(run({"check", sound, sound}).code == 0);
+  BOOST_TEST(run({"check", faulty, sound}).code == 1);
+  const Ran mixed = run({"check", unusable, faulty, sound});
+  BOOST_TEST(mixed.code == 2);
+  BOOST_TEST(holds(mixed.error, "volme"));
+  BOOST_TEST(holds(mixed.out, "Strong start for a plum porter"));
+  BOOST_TEST(holds(mixed.out, "Starter for the harvest amber"));
+  BOOST_TEST(holds(mixed.out, "3 plans: 1 good to go, 1 to mend, 1 that cannot be used yet."));
+  const Json all = json_of({unusable, faulty, sound}, 2);
+  BOOST_REQUIRE(all.is_array());
+  BOOST_TEST(all.size() == 3u);
+  BOOST_TEST(all[0].contains("errors"));
+  BOOST_TEST(all[2].at("title") == "Starter for the harvest amber");
+}
+
+BOOST_AUTO_TEST_CASE(json_keeps_the_order_of_keys_and_the_verdict_of_the_text) {
+  const Json plan = json_of({plan_file("faulty/many-at-once")}, 1);
+  std::vector<std::string> keys, of_finding;
+  for (const auto& [key, unused] : plan.items()) keys.push_back(key);
+  for (const auto& [key, unused] : plan.at("findings").at(0).items()) of_finding.push_back(key);
+  const std::vector<std::string> wanted = {"plan",     "title",    "verdict", "assumed",
+                                           "findings", "measures", "cautions"};
+  BOOST_TEST(keys == wanted, boost::test_tools::per_element());
+  const std::vector<std::string> first = {"rule",    "severity", "certainty", "where",
+                                          "says",    "why",      "numbers",   "fix",
+                                          "sources", "lesson",   "accepted"};
+  BOOST_REQUIRE(of_finding.size() >= first.size());
+  of_finding.resize(first.size());
+  BOOST_TEST(of_finding == first, boost::test_tools::per_element());
+
+  const Ran text = run({"check", plan_file("faulty/many-at-once")}, {.terminal = 100});
+  std::string flowed;
+  for (const std::string& line : lines_of(text.out)) flowed += line + ' ';
+  BOOST_TEST(holds(flowed, plan.at("verdict").get<std::string>()));
+}
+
+BOOST_AUTO_TEST_CASE(every_finding_is_in_the_text_with_what_helps) {
+  const Json plan = json_of({plan_file("faulty/many-at-once")}, 1);
+  const std::string text = run({"check", plan_file("faulty/many-at-once")}).out;
+  for (const Json& f : plan.at("findings")) {
+    BOOST_TEST(holds(text, f.at("rule").get<std::string>()));
+    BOOST_TEST(holds(text, f.at("title").get<std::string>()));
+  }
+  for (const Json& c : plan.at("cautions"))
+    BOOST_TEST(holds(text, c.at("title").get<std::string>()));
+  for (const char* part : {"▲ DANGER", "■ SPOILS", "◆ WEAKENS", "○ note", "Scale", "Fix", "Why",
+                           "starter-plan explain glass-shock", "── Key numbers", "── Take care"})
+    BOOST_TEST(holds(text, part));
+}
+
+BOOST_AUTO_TEST_CASE(units_change_texts_and_not_numbers) {
+  const std::string plan = plan_file("faulty/rich-wort");
+  const std::string text = run({"check", "--units", "us", plan}).out;
+  BOOST_TEST(holds(text, "oz/gal"));
+  BOOST_TEST(holds(text, "°F"));
+  BOOST_TEST(!holds(text, "g/L"));
+  BOOST_TEST(json_of({"--units", "us", plan}, 1).at("measures") ==
+             json_of({plan}, 1).at("measures"));
+}
+
+BOOST_AUTO_TEST_CASE(what_was_assumed_is_told) {
+  const std::string text = run({"check", plan_file("good/short")}).out;
+  BOOST_TEST(holds(text, "Taken from club practice"));
+  BOOST_TEST(holds(text, "No altitude is given"));
+  BOOST_TEST(!holds(run({"check", plan_file("harvest-amber")}).out, "Taken from club practice"));
+}
+
+BOOST_AUTO_TEST_CASE(standard_input_is_a_plan_once) {
+  std::ifstream file(plan_file("harvest-amber"));
+  std::ostringstream bytes;
+  bytes << file.rdbuf();
+  const Setting given{.input = bytes.str()};
+  BOOST_TEST(run({"check", "-"}, given).code == 0);
+  const Ran twice = run({"check", "-", "-"}, given);
+  BOOST_TEST(twice.code == 2);
+  BOOST_TEST(holds(twice.error, "can be read once only"));
+  BOOST_TEST(Json::parse(run({"check", "--format", "json", "-"}, given).out).at("plan") == "-");
+}
+
+// --- the terminal -----------------------------------------------------------------------------
+
+BOOST_AUTO_TEST_CASE(colour_is_for_terminals_that_want_it) {
+  const std::string plan = plan_file("faulty/hot-jug");
+  const auto coloured = [&](Setting setting) {
+    return holds(run({"check", plan}, setting).out, "\x1b[");
+  };
+  BOOST_TEST(coloured({.environment = {"TERM=xterm"}, .terminal = 80}));
+  BOOST_TEST(!coloured({.environment = {"TERM=xterm"}}));
+  BOOST_TEST(!coloured({.environment = {"TERM=xterm", "NO_COLOR=1"}, .terminal = 80}));
+  BOOST_TEST(coloured({.environment = {"TERM=xterm", "NO_COLOR="}, .terminal = 80}));
+  BOOST_TEST(!coloured({.environment = {"TERM=dumb"}, .terminal = 80}));
+  BOOST_TEST(!coloured({.terminal = 80}));
+}
+
+BOOST_AUTO_TEST_CASE(lines_fit_the_terminal) {
+  const std::string plan = plan_file("faulty/many-at-once");
+  BOOST_TEST(widest(run({"check", plan}).out) <= 80u);
+  for (const unsigned short columns : {30, 40, 60, 80, 100})
+    BOOST_TEST(widest(run({"check", plan}, {.terminal = columns}).out) <= columns);
+  const std::size_t wide = widest(run({"check", plan}, {.terminal = 200}).out);
+  BOOST_TEST(wide <= 100u);
+  BOOST_TEST(wide > 80u);
+  BOOST_TEST(run({"check", plan}, {.terminal = 1}).code == 1);
+  BOOST_TEST(run({"check", plan}, {.terminal = 0}).code == 1);
+}
+
+BOOST_AUTO_TEST_CASE(what_a_member_typed_cannot_steer_the_terminal) {
+  const std::string title =
+      R"(Evil \u001b[2J\u001b]0;owned\u0007 \u009b31m \u007f\r\nbeer \u202egnp.exe )"
+      R"(\u05d0\u05dc\u05d4 e\u0301\u0323 \ud83c\udf7a\ud83c\udffd )" +
+      std::string(150, 'x');
+  const std::string plan =
+      written_file("evil.plan.json", R"({"plan": 1, "title": ")" + title + R"(", "member": "A\nB",
+          "beer": {"volume": "20 L", "gravity": "1.050 SG"}, "yeast": {"form": "liquid"},
+          "vessels": {"\u001b[31mred": {"kind": "conical flask", "capacity": "2 L"}},
+          "stages": [{"extract": {"kind": "light dry malt", "mass": "110 g"}, "water": "1.2 L"}],
+          "steps": [{"do": "\u001b[5mboil\u009c"}]})");
+  for (const char* command : {"check", "measure"}) {
+    const std::string text = run({command, plan}).out;
+    BOOST_TEST(holds(text, "Evil"));
+    BOOST_TEST(holds(text, "\\u{1b}"));
+    BOOST_TEST(holds(text, "אלה"));
+    BOOST_TEST(holds(text, "🍺"));
+    BOOST_TEST(!holds(text, "\u202e"));
+    BOOST_TEST(!holds(text, "\u009b"));
+    BOOST_TEST(!holds(text, "\u009c"));
+    for (const char c : text)
+      BOOST_REQUIRE((c == '\n' || (static_cast<unsigned char>(c) >= 0x20 && c != 0x7F)));
+    const std::string json = run({command, "--format", "json", plan}).out;
+    BOOST_TEST(!holds(json, "\u009b"));
+    for (const char c : json)
+      BOOST_REQUIRE((c == '\n' || (static_cast<unsigned char>(c) >= 0x20 && c != 0x7F)));
+    BOOST_TEST(holds(Json::parse(json).at("title").get<std::string>(), "\x1b[2J"));
+  }
+}
+
+BOOST_AUTO_TEST_CASE(output_that_cannot_be_written_is_told) {
+  for (const char* command : {"check", "measure"})
+    for (const char* format : {"text", "json"}) {
+      const Ran full =
+          run({command, "--format", format, plan_file("harvest-amber")}, {.out_file = "/dev/full"});
+      BOOST_TEST(full.code == 2);
+      BOOST_TEST(holds(full.error, "could not be written"));
+    }
+  BOOST_TEST(run({"--help"}, {.out_file = "/dev/full"}).code == 2);
+  BOOST_TEST(run({"explain", "--all"}, {.out_file = "/dev/full"}).code == 2);
+  BOOST_TEST(run({"check", plan_file("harvest-amber")}, {.out_closed = true}).code == 2);
+}
+
+BOOST_AUTO_TEST_CASE(a_reader_that_has_seen_enough_is_no_failure) {
+  const Ran gone = run({"check", plan_file("harvest-amber")}, {.reader_gone = true});
+  BOOST_TEST(gone.code == 0);
+  BOOST_TEST(gone.error == "");
+  BOOST_TEST(run({"explain", "--all"}, {.reader_gone = true}).code == 0);
+}
+
+BOOST_AUTO_TEST_SUITE_END()

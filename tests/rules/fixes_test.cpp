@@ -1,0 +1,174 @@
+// A fix mends what it is for and breaks nothing else.
+
+#include <boost/test/unit_test.hpp>
+#include <set>
+
+#include "rules/case_files.h"
+#include "rules/catalogue.h"
+#include "rules/fixes.h"
+#include "rules/knobs.h"
+
+using namespace starter;
+using nlohmann::ordered_json;
+
+BOOST_AUTO_TEST_SUITE(fixes)
+
+namespace {
+
+/// The same rule at the same stage, told as more than possible.
+const Finding* same(const std::vector<Finding>& findings, const Finding& f) {
+  for (const Finding& other : findings)
+    if (other.rule == f.rule && other.stage == f.stage && other.certainty != Certainty::possible)
+      return &other;
+  return nullptr;
+}
+
+int count(const std::vector<Finding>& findings, const Finding& f) {
+  int found = 0;
+  for (const Finding& other : findings)
+    found +=
+        other.rule == f.rule && other.stage == f.stage && other.certainty != Certainty::possible;
+  return found;
+}
+
+void check_fix(const JudgedCase& one, const Finding& f) {
+  const ordered_json mended = one.of.plan.patch(f.fix->patch);
+  JudgeOptions options;
+  options.fixes = false;
+  const Judgement after = judge(plan_from(mended), catalogue(), options);
+  // Several findings of a rule in one stage are mended one by one.
+  const int left = count(after.findings, f), before = count(one.judgement.findings, f);
+  BOOST_CHECK_MESSAGE(left < before, f.rule->id << " still speaks after " << f.fix->patch << "\n"
+                                                << (left ? same(after.findings, f)->says : ""));
+  for (const Finding& now : after.findings) {
+    if (now.severity < Severity::weakens || now.rule == f.rule) continue;
+    const Finding* old = same(one.judgement.findings, now);
+    const bool heard = old && old->severity >= now.severity;
+    // What was behind the finding and yielded to it comes to light when that is mended.
+    const auto& yields = now.rule->yields_to;
+    const bool behind = std::find(yields.begin(), yields.end(), f.rule->id) != yields.end();
+    BOOST_CHECK_MESSAGE(heard || behind, f.rule->id << " is mended by " << f.fix->patch
+                                                    << ", but now " << now.rule->id << ": "
+                                                    << now.says);
+  }
+}
+
+}  // namespace
+
+BOOST_AUTO_TEST_CASE(every_patch_mends_and_breaks_nothing) {
+  std::set<std::string> worded, patched;
+  int checked = 0;
+  for (const JudgedCase& one : judged_cases()) {
+    if (!one.of.breaks) continue;
+    BOOST_TEST_CONTEXT(one.of.name())
+    for (const Finding& f : one.judgement.findings) {
+      if (!f.fix) continue;
+      worded.insert(f.rule->id);
+      if (f.fix->patch.empty()) continue;
+      patched.insert(f.rule->id);
+      check_fix(one, f);
+      ++checked;
+    }
+  }
+  BOOST_TEST_MESSAGE(worded.size()
+                     << " of " << catalogue().size() << " rules give fixes in words, "
+                     << patched.size() << " as patches; " << checked << " patches checked");
+  BOOST_TEST(patched.size() >= 40U);
+}
+
+BOOST_AUTO_TEST_CASE(every_rule_that_names_a_fix_gives_one_in_a_case) {
+  std::set<std::string> given;
+  for (const JudgedCase& one : judged_cases())
+    for (const Finding& f : one.judgement.findings)
+      if (f.fix) given.insert(f.rule->id);
+  for (const Rule& rule : catalogue())
+    BOOST_CHECK_MESSAGE(rule.fixes.empty() || given.count(rule.id), rule.id << " never gives one");
+}
+
+BOOST_AUTO_TEST_CASE(a_short_plan_gets_words_and_no_patch_of_steps_it_has_not_written) {
+  ordered_json plan = sound_example();
+  plan.erase("steps");
+  plan["place"]["tap_water"] = "27 °C";
+  const Judgement j = judge(plan_from(plan), catalogue());
+  for (const Finding& f : j.findings)
+    if (f.fix)
+      for (const auto& op : f.fix->patch)
+        BOOST_TEST(op.at("path").get<std::string>().rfind("/steps", 0) != 0U);
+}
+
+BOOST_AUTO_TEST_CASE(a_fix_that_moves_the_trouble_says_so_and_gives_no_patch) {
+  ordered_json plan = sound_example();
+  plan["beer"]["kind"] = "lager";
+  const Judgement j = judge(plan_from(plan), catalogue());
+  const auto f = std::find_if(j.findings.begin(), j.findings.end(),
+                              [](const Finding& one) { return one.rule->id == "cells-enough"; });
+  BOOST_REQUIRE((f != j.findings.end() && f->fix));
+  BOOST_TEST(f->fix->says.find("– but then the boiling vessel does not hold that") !=
+             std::string::npos);
+  BOOST_TEST(f->fix->patch.empty());
+}
+
+BOOST_AUTO_TEST_CASE(without_fixes_none_are_worked_out) {
+  ordered_json plan = sound_example();
+  plan["stages"][0]["extract"]["mass"] = "180 g";
+  JudgeOptions options;
+  options.fixes = false;
+  for (const Finding& f : judge(plan_from(plan), catalogue(), options).findings) BOOST_TEST(!f.fix);
+}
+
+BOOST_AUTO_TEST_CASE(fixes_are_told_in_the_members_units) {
+  ordered_json plan = sound_example();
+  plan["stages"][0]["extract"]["mass"] = "180 g";
+  JudgeOptions options;
+  options.units = UnitSystem::us;
+  bool told = false;
+  for (const Finding& f : judge(plan_from(plan), catalogue(), options).findings)
+    if (f.rule->id == "extract-ratio") {
+      BOOST_REQUIRE(f.fix);
+      BOOST_TEST(f.fix->says.find(" oz of extract") != std::string::npos);
+      told = true;
+    }
+  BOOST_TEST(told);
+}
+
+BOOST_AUTO_TEST_CASE(knobs_give_back_what_they_are_set_to) {
+  for (const Knob& knob : knobs()) {
+    BOOST_TEST_CONTEXT(knob.name) {
+      Plan plan = plan_from(sound_example());
+      const auto now = knob.get(plan, 0);
+      BOOST_REQUIRE(now);
+      const bool shift = knob.name == "start" || knob.name == "brew_day";
+      const double wanted = shift ? 5 : *now + 2 * knob.grain(*now);
+      BOOST_TEST((wanted >= knob.least && wanted <= knob.most));
+      knob.set(plan, 0, wanted);
+      if (!shift) BOOST_TEST(*knob.get(plan, 0) == wanted, boost::test_tools::tolerance(1e-9));
+      BOOST_TEST(!knob.show(wanted, UnitSystem::metric).empty());
+      BOOST_TEST(!knob.show(wanted, UnitSystem::us).empty());
+      const auto fields = knob.fields(plan, 0);
+      BOOST_REQUIRE(!fields.empty());
+      // Written into the document, the fields make the plan that the knob made.
+      ordered_json document = sound_example();
+      for (const auto& [path, value] : fields) document[ordered_json::json_pointer(path)] = value;
+      const Plan read = plan_from(document);
+      if (shift)
+        BOOST_TEST((read.start == plan.start && read.beer.brew_day == plan.beer.brew_day));
+      else
+        BOOST_TEST(*knob.get(read, 0) == wanted, boost::test_tools::tolerance(0.01));
+    }
+  }
+  BOOST_TEST(!find_knob("no such knob"));
+  BOOST_TEST(find_knob("ice"));
+}
+
+BOOST_AUTO_TEST_CASE(knobs_of_things_that_are_not_there) {
+  ordered_json document = sound_example();
+  document.erase("start");
+  document["beer"].erase("brew_day");
+  document["steps"] = ordered_json::array({{{"do", "pitch"}}});
+  const Plan plan = plan_from(document);
+  for (const char* name : {"boil_for", "tub_capacity", "ice", "bath", "chill_to", "ice_from",
+                           "start", "brew_day", "crash_for", "warm_to"})
+    BOOST_TEST(!find_knob(name)->get(plan, 0), name);
+}
+
+BOOST_AUTO_TEST_SUITE_END()
