@@ -83,7 +83,8 @@ class Check {
         what_(std::move(what)),
         source_(std::move(source)),
         label_(label),
-        tolerance_(std::move(tolerance)) {}
+        tolerance_(std::move(tolerance)),
+        row_(next_row()) {}
   Check(const Check&) = delete;
   Check& operator=(const Check&) = delete;
   ~Check() {
@@ -119,6 +120,11 @@ class Check {
     BOOST_TEST(good, what_ << ", " << at << ": " << computed << says << reference);
   }
 
+  static int next_row() {
+    static int rows = 0;
+    return ++rows;
+  }
+
   void write() const {
     const char* folder = std::getenv("REFERENCE_TALLIES");
     if (!folder) return;
@@ -129,14 +135,15 @@ class Check {
     numbers.precision(9);
     numbers << points_ << '\t' << worst_ << '\t' << static_cast<int>(tolerance_.kind) << '\t'
             << tolerance_.most;
-    file << subject_ << '\t' << what_ << '\t' << source_ << '\t' << spelling(label_) << '\t'
-         << numbers.str() << '\t' << tolerance_.unit << '\n';
+    file << row_ << '\t' << subject_ << '\t' << what_ << '\t' << source_ << '\t' << spelling(label_)
+         << '\t' << numbers.str() << '\t' << tolerance_.unit << '\n';
     BOOST_TEST(file.good(), "the tally of " << subject_ << " is written");
   }
 
   std::string subject_, what_, source_;
   Label label_;
   Tolerance tolerance_;
+  int row_;  ///< rows end in another order than they begin
   int points_ = 0;
   double worst_ = 0;
 };

@@ -106,8 +106,9 @@ def table(folder, subject):
         yield ""
     yield "| compared | source | label | points | worst | tolerance |"
     yield "|---|---|---|---|---|---|"
-    for line in path.read_text().splitlines():
-        _, what, source, label, points, worst, kind, tolerance, unit = line.split("\t")
+    rows = [line.split("\t") for line in path.read_text().splitlines()]
+    rows.sort(key=lambda row: int(row[0]))
+    for _, _, what, source, label, points, worst, kind, tolerance, unit in rows:
         worst, tolerance = worst_and_tolerance(worst, kind, tolerance, unit)
         yield f"| {what} | {source} | {label} | {points} | {worst} | {tolerance} |"
     yield ""
@@ -116,7 +117,7 @@ def table(folder, subject):
 def constants():
     """Coefficients whose own comment says that they are practice or from memory."""
     for header in sorted((HERE.parent / "engine/science").glob("*.h")):
-        comment, group, in_group = [], "", False
+        comment, group, said, in_group = [], "", "", False
         lines = header.read_text().splitlines()
         for i, line in enumerate(lines):
             text = line.strip()
@@ -129,7 +130,8 @@ def constants():
                 continue
             found = re.match(r"inline constexpr (\w+) (\w+)", text)
             if found:
-                said = " ".join(comment) or (group if in_group else "")
+                # Several in a row share the comment above the first.
+                said = " ".join(comment) or (group if in_group else said)
                 whole = text
                 while ";" not in whole:
                     i += 1
@@ -139,6 +141,8 @@ def constants():
                          "memory" if re.search("from memory", said, re.I) else "")
                 if label:
                     yield f"| {found[2]} | {value.strip('{}')} | {label} | {header.name} |"
+            if not text:
+                said = ""
             comment = []
 
 

@@ -9,7 +9,6 @@
 namespace starter {
 namespace {
 
-constexpr double points_per_inch = 72;
 constexpr int dots_per_inch = 144;  // of a PNG: sharp on a screen, small enough to send
 
 /// What Graphviz complained of since it was last asked; it knows one function for all graphs.
@@ -30,7 +29,7 @@ using Graph = std::unique_ptr<Agraph_t, CloseGraph>;
 class Layout {
  public:
   Layout(GVC_t* context, Agraph_t* graph)
-      : context_(context), graph_(graph), made_(gvLayout(context, graph, "dot") == 0) {}
+      : context_(context), graph_(graph), made_(gvLayout(context, graph, "nop2") == 0) {}
   ~Layout() {
     if (made_) gvFreeLayout(context_, graph_);
   }
@@ -67,7 +66,7 @@ void blank_date(std::string& pdf) {
             pdf.begin() + static_cast<std::ptrdiff_t>(end) + 1, ' ');
 }
 
-const char* device(Picture picture) {
+std::string_view device(Picture picture) {
   switch (picture) {
     case Picture::svg:
       return "svg:svg:core";  // keeps text as text
@@ -106,26 +105,19 @@ struct DiagramMaker::Engine {
   Engine(const Engine&) = delete;
   Engine& operator=(const Engine&) = delete;
 
-  std::variant<std::string, DrawingProblem> render(const std::string& dot, const char* format,
-                                                   const Sheet* page) {
+  std::variant<std::string, DrawingProblem> render(const std::string& dot,
+                                                   std::string_view format) {
     complaints.clear();
     if (context == nullptr) return problem("Graphviz could not be started");
     const Graph graph(agmemread(dot.c_str()));
     if (!graph) return problem("the drawing could not be read by Graphviz");
-    if (page != nullptr) {
-      set(graph.get(), "page",
-          fmt::format("{:.4f},{:.4f}", page->width / points_per_inch,
-                      page->height / points_per_inch));
-      set(graph.get(), "margin", fmt::format("{:.4f}", page->margin / points_per_inch));
-      set(graph.get(), "center", "true");
-    } else {
-      set(graph.get(), "dpi", std::to_string(dots_per_inch));
-    }
+    if (format == device(Picture::png)) set(graph.get(), "dpi", std::to_string(dots_per_inch));
     const Layout layout(context, graph.get());
     if (!layout) return problem("the drawing could not be laid out");
     char* bytes = nullptr;
     unsigned int length = 0;
-    if (gvRenderData(context, graph.get(), format, &bytes, &length) != 0 || bytes == nullptr)
+    if (gvRenderData(context, graph.get(), std::string(format).c_str(), &bytes, &length) != 0 ||
+        bytes == nullptr)
       return problem(fmt::format("Graphviz cannot write “{}” here", format));
     std::string picture(bytes, length);
     gvFreeRenderData(bytes);
@@ -139,16 +131,16 @@ DiagramMaker::DiagramMaker() : engine_(std::make_unique<Engine>()) {}
 DiagramMaker::~DiagramMaker() = default;
 
 std::variant<std::string, DrawingProblem> DiagramMaker::make(const std::string& dot,
-                                                             Picture picture, const Sheet& sheet) {
+                                                             Picture picture) {
   if (picture == Picture::dot) return dot;
-  auto made = engine_->render(dot, device(picture), picture == Picture::pdf ? &sheet : nullptr);
+  auto made = engine_->render(dot, device(picture));
   if (auto* bytes = std::get_if<std::string>(&made); bytes && picture == Picture::pdf)
     blank_date(*bytes);
   return made;
 }
 
 std::variant<std::string, DrawingProblem> DiagramMaker::positions(const std::string& dot) {
-  return engine_->render(dot, "plain", nullptr);
+  return engine_->render(dot, "plain");
 }
 
 }  // namespace starter

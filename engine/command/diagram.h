@@ -9,8 +9,6 @@
 #include <string_view>
 #include <variant>
 
-#include "output/sheet.h"
-
 namespace starter {
 
 enum class Picture { svg, pdf, png, dot };
@@ -34,8 +32,7 @@ class DiagramMaker {
 
   /// The bytes of the picture. A PDF has exactly the page of the sheet; the other forms are as
   /// large as what is drawn. The same text gives the same bytes.
-  std::variant<std::string, DrawingProblem> make(const std::string& dot, Picture picture,
-                                                 const Sheet& sheet);
+  std::variant<std::string, DrawingProblem> make(const std::string& dot, Picture picture);
 
   /// Graphviz's plain text form: where every node came to stand.
   std::variant<std::string, DrawingProblem> positions(const std::string& dot);

@@ -74,13 +74,14 @@ class Drawer {
       : options_(options), wish_(wish), out_(out) {}
 
   Exit draw(const Drawing& drawing, Picture picture, const std::string& file) {
-    const Sheet sheet = sheet_for(drawing, wish_.sheet);
-    std::string dot = dot_of(drawing, wish_.sheet);
+    SheetOptions sheet = wish_.sheet;
+    sheet.whole_page = picture == Picture::pdf;
+    std::string dot = dot_of(drawing, sheet);
     std::string bytes;
     if (picture == Picture::dot) {
       bytes = std::move(dot);
     } else {
-      auto made = maker().make(dot, picture, sheet);
+      auto made = maker().make(dot, picture);
       if (const auto* problem = std::get_if<DrawingProblem>(&made))
         return refuse(file + " was not drawn: " + problem->says + ".");
       bytes = std::get<std::string>(std::move(made));

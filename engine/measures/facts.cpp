@@ -207,6 +207,11 @@ class Gatherer {
     if (const auto on = sealed(boil)) return told("sealed over the boil", *on);
     if (boil && chill)
       if (const auto on = sealed(chill)) return told("sealed while hot", *on);
+    // Shut away after the boil and before any chilling, it is still hot.
+    for (int i : steps_of(c_.plan, Do::store, s))
+      if (step(i).sealed && boil && c_.process.precedes(*boil, i) &&
+          !(chill && c_.process.precedes(*chill, i)))
+        return told("sealed while hot", i);
     for (Do growing : {Do::agitate, Do::rest, Do::crash, Do::store}) {
       const auto i = last_step(c_.plan, growing, s);
       if (!i || !pitch || !c_.process.precedes(*pitch, *i)) continue;

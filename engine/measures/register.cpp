@@ -344,7 +344,7 @@ Value wort_wait(const Case& c, int s) {
   return wait ? Value(wait->hours()) : std::nullopt;
 }
 std::string wort_wait_how(const Case&, int) {
-  return "from the end of chilling to the yeast";
+  return "from the end of chilling, or of the boil where it is stored, to the yeast";
 }
 
 Value inoculation_rate(const Case& c, int s) {
@@ -369,7 +369,7 @@ std::string cells_grown_how(const Case& c, int s) {
       w(x.all_new), w(x.grown), w(planned(c, s).duration));
 }
 Value cells_after_stage(const Case& c, int s) {
-  return of(c, s).living_after.billion();
+  return of(c, s).expected_after.billion();
 }
 std::string cells_after_stage_how(const Case& c, int s) {
   return fmt::format("{} pitched and {} new", w(of(c, s).living_pitched),

@@ -212,13 +212,21 @@ void chill_wort(const Plan& plan, const Process& process, int stage, const Draw&
   c.target = step.to.value_or(plan.stages[at(stage)].temperature);
   c.starts_at = x.boil_step ? x.boils_at : plan.place.tap_water;
   c.bath_starts = step.water.value_or(plan.place.tap_water);
-  c.bath = step.bath.value_or(usual_bath(plan, step, vessel_outline, wetted.depth, material.wall));
+  // A plan without steps of its own gets the usual bath of a tub half full, and the ice it needs.
+  const bool own_step = !step.path.empty();
+  c.bath = step.bath.value_or(
+      own_step ? usual_bath(plan, step, vessel_outline, wetted.depth, material.wall)
+               : std::max(10_L, x.volume * 5));
   c.ice = step.ice.value_or(Mass());
   c.ice_from = step.ice_from.value_or(std::max(c.target, 40_degC));
   const Temperature halfway = c.target + (c.starts_at - c.target) * 0.5;
   c.wort_and_vessel = science::heat_capacity(x.wort, halfway) +
                       science::heat_capacity(material, empty_mass_of(vessel));
-  const double swirl = step.swirl ? science::swirl_gain.likely : 1.0;
+  if (!own_step)
+    c.ice = science::ice_needed({c.wort_and_vessel, c.starts_at},
+                                {science::bath_heat_capacity(c.bath, c.bath_starts), c.bath_starts},
+                                c.target, 4_K);
+  const double swirl = step.swirl || !own_step ? science::swirl_gain.likely : 1.0;
   c.conductance = science::conductance(wetted, material.wall, material.conductivity_W_per_mK,
                                        halfway, c.bath_starts + 5_K, swirl) *
                   draw.value(Unknown::chill_film, science::conductance_spread);
@@ -450,8 +458,8 @@ void grow(const Plan& plan, const Draw& draw, Workings& w) {
                                draw.value(Unknown::growth_pace, science::growth_pace));
     x.growth_needed = course.needed;
     x.grown = course.grown;
-    x.living_after = science::cells_after_stage(living, x.all_new, x.grown);
-    if (planned.measured.cells) x.living_after = *planned.measured.cells;
+    x.expected_after = science::cells_after_stage(living, x.all_new, x.grown);
+    x.living_after = planned.measured.cells.value_or(x.expected_after);
     x.handed_on = x.living_after;
     if (x.decanted)
       x.handed_on =
@@ -537,10 +545,20 @@ Workings work_out(const Plan& plan, const Process& process, const Draw& draw) {
   for (int stage = 0; stage < static_cast<int>(plan.stages.size()); ++stage) {
     StageWorking& x = w.stages[at(stage)];
     const auto pitch = first_step(plan, Do::pitch, stage);
-    if (!x.chill || !pitch) continue;
-    const Duration wait = w.times.times[at(*pitch)].start - w.times.times[at(x.chill->step)].end;
+    if (!pitch) continue;
+    const auto boil = last_step(plan, Do::boil, stage);
+    const bool chilled = x.chill && process.precedes(x.chill->step, *pitch);
+    // Wort stored before it is chilled, or never chilled, waits from the end of the boil.
+    bool stored_hot = false;
+    for (int store : steps_of(plan, Do::store, stage))
+      stored_hot |= boil && process.precedes(*boil, store) && process.precedes(store, *pitch) &&
+                    !(chilled && process.precedes(x.chill->step, store));
+    if (!stored_hot && !chilled) continue;
+    const int from = stored_hot ? *boil : x.chill->step;
+    const Duration wait = w.times.times[at(*pitch)].start - w.times.times[at(from)].end;
     if (wait < Duration()) continue;
     x.wort_wait = wait;
+    if (!chilled) continue;
     x.pitch_temperature =
         science::newton(chilled_to(*x.chill), plan.place.room, wait, time_constant(x.volume, draw));
     if (stage == 0 && plan.yeast.form != YeastForm::dry) {

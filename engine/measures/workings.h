@@ -71,10 +71,11 @@ struct StageWorking {
   std::optional<Duration> wort_wait;
   CellCount living_pitched;
   CellDensity inoculation;
-  CellCount all_new;       ///< when the stage is given all the time it needs
-  Share grown;             ///< of them there at the end of the planned time
-  CellCount living_after;  ///< at the end of growth
-  CellCount handed_on;     ///< of these, what the next stage or the beer gets
+  CellCount all_new;         ///< when the stage is given all the time it needs
+  Share grown;               ///< of them there at the end of the planned time
+  CellCount expected_after;  ///< living at the end of growth, as computed
+  CellCount living_after;    ///< the same, or the member's own count where there is one
+  CellCount handed_on;       ///< of these, what the next stage or the beer gets
   Duration growth_needed;
   bool decanted = false;
 };

@@ -3,9 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <set>
+#include <cmath>
 
-#include "output/characters.h"
 #include "output/label.h"
 
 namespace starter {
@@ -18,10 +17,10 @@ std::size_t at(int i) {
 // Colours that stay apart for every common kind of colour blindness and as greys: they differ in
 // lightness first. Signs, words, line styles and weights say everything that colours say.
 constexpr std::string_view ink = "#22282d";
-constexpr std::string_view faint = "#6b747c";
+constexpr std::string_view faint = "#59636b";
 constexpr std::string_view hairline = "#9aa3aa";
 
-std::string_view colour_of(Severity severity) {
+constexpr std::string_view colour_of(Severity severity) {
   switch (severity) {
     case Severity::danger:
       return "#7a1430";
@@ -35,7 +34,7 @@ std::string_view colour_of(Severity severity) {
   return ink;
 }
 
-std::string_view tint_of(Phase phase) {
+constexpr std::string_view tint_of(Phase phase) {
   switch (phase) {
     case Phase::wort:
       return "#f5edda";
@@ -53,520 +52,361 @@ std::string_view tint_of(Phase phase) {
   return "#eeeeee";
 }
 
-std::string font(std::string_view attributes, const std::string& inner) {
-  return fmt::format("<FONT {}>{}</FONT>", attributes, inner);
-}
+constexpr std::string_view font_name = "DejaVu Sans,Verdana,sans-serif";
+constexpr double inch = 72;
+constexpr double arrow_length = 6.5, arrow_size = 0.65;  // Graphviz's arrow of size 1 is 10 points
+constexpr double corner = 5;                             // radius
 
-std::string small(const std::string& inner) {
-  return font(fmt::format("POINT-SIZE=\"{}\"", small_type), inner);
-}
-
-std::string coloured(std::string_view colour, const std::string& inner) {
-  return font(fmt::format("COLOR=\"{}\"", colour), inner);
-}
-
-/// Lines of text, the parts of an HTML-like cell; `mark` is put around each.
-std::string cell_lines(const std::vector<std::string>& lines, bool bold = false) {
+/// Lines of a table cell, each ended, to the left or the right.
+std::string cell_lines(const std::vector<std::string>& lines, bool bold, std::string_view align) {
   std::string out;
   for (const std::string& line : lines) {
-    if (!out.empty()) out += "<BR ALIGN=\"LEFT\"/>";
-    out += bold ? "<B>" + label_text(line) + "</B>" : label_text(line);
+    const std::string text = label_text(line);
+    out += (bold ? "<B>" + text + "</B>" : text) + fmt::format("<BR ALIGN=\"{}\"/>", align);
   }
-  return lines.size() > 1 ? out + "<BR ALIGN=\"LEFT\"/>" : out;
-}
-
-std::string name_of(const Drawing& drawing, int row) {
-  const DrawnStep& node = drawing.nodes[at(row)];
-  return node.missing ? fmt::format("\"missing {}\"", row)
-                      : fmt::format("\"step {}\"", node.step + 1);
-}
-std::string joins_name(int row) {
-  return fmt::format("\"joins {}\"", row + 1);
-}
-std::string notes_name(int row) {
-  return fmt::format("\"notes {}\"", row + 1);
+  return out.empty() ? "&#160;" : out;
 }
 
 class Writer {
  public:
   Writer(const Drawing& drawing, const SheetOptions& options)
-      : d_(drawing), options_(options), sheet_(sheet_for(drawing, options)) {}
+      : d_(drawing), options_(options), l_(layout_of(drawing, options)) {}
 
   std::string text() {
     head();
-    out_ += "  subgraph cluster_sheet {\n    peripheries=0; margin=4; labelloc=b; labeljust=l;\n";
-    out_ += "    label=<" + legend() + ">;\n";
-    for (std::size_t c = 0; c < sheet_.column_starts.size(); ++c) column(static_cast<int>(c));
-    out_ += "  }\n";
-    for (int row = 0; row < rows(); ++row) row_of(row);
-    for (std::size_t c = 1; c < sheet_.column_starts.size(); ++c) side_by_side(static_cast<int>(c));
-    for (const Arrow& arrow : d_.arrows) put(arrow);
-    chain();
+    for (std::size_t i = 0; i < l_.groups.size(); ++i) group(i);
+    for (std::size_t i = 0; i < l_.title.size(); ++i) title(i);
+    for (int row = 0; row < static_cast<int>(d_.nodes.size()); ++row) step(row);
+    for (const PlacedJoining& j : l_.joinings) joining(j);
+    for (const PlacedNotes& n : l_.notes) notes(n);
+    for (std::size_t i = 0; i < l_.connectors.size(); ++i) connector(i);
+    legend();
+    for (const PlacedLine& line : l_.lines) put(line);
     out_ += "}\n";
     return std::move(out_);
   }
 
  private:
-  int rows() const { return static_cast<int>(d_.nodes.size()); }
-
-  int column_of(int row) const {
-    int c = 0;
-    while (c + 1 < static_cast<int>(sheet_.column_starts.size()) &&
-           sheet_.column_starts[at(c + 1)] <= row)
-      ++c;
-    return c;
+  double scaled(double v) const { return v * l_.scale; }
+  double picture_height() const {
+    return options_.whole_page ? l_.page_height : scaled(l_.height + 2 * l_.margin);
   }
-  int begin_of(int column) const { return sheet_.column_starts[at(column)]; }
-  int end_of(int column) const {
-    return column + 1 < static_cast<int>(sheet_.column_starts.size())
-               ? sheet_.column_starts[at(column + 1)]
-               : rows();
+  double picture_width() const {
+    return options_.whole_page ? l_.page_width : scaled(l_.width + 2 * l_.margin);
+  }
+  /// On the picture, y upwards as Graphviz has it; a whole page has the drawing in its middle.
+  double x_of(double x) const { return scaled(x) + (picture_width() - scaled(l_.width)) / 2; }
+  double y_of(double y) const {
+    const double above = std::min(scaled(l_.margin), picture_height() - scaled(l_.height));
+    return picture_height() - above - scaled(y);
+  }
+  std::string point(const Point& p) const {
+    return fmt::format("{:.2f},{:.2f}", x_of(p.x), y_of(p.y));
+  }
+  std::string place(const Box& box) const {
+    return fmt::format("pos=\"{}\", width={:.4f}, height={:.4f}", point(box.middle()),
+                       scaled(box.width) / inch, scaled(box.height) / inch);
+  }
+  std::string bounds(const Box& box) const {
+    return fmt::format("{:.2f},{:.2f},{:.2f},{:.2f}", x_of(box.left), y_of(box.bottom()),
+                       x_of(box.right()), y_of(box.top));
+  }
+  double cell(double width) const { return std::floor(scaled(width)); }
+
+  std::string type(double size, const std::string& inner, std::string_view colour = "") const {
+    return fmt::format("<FONT POINT-SIZE=\"{:.2f}\"{}>{}</FONT>", scaled(size),
+                       colour.empty() ? "" : fmt::format(" COLOR=\"{}\"", colour), inner);
+  }
+  static std::string table(const std::string& rows) {
+    return "<TABLE BORDER=\"0\" CELLBORDER=\"0\" CELLSPACING=\"0\" CELLPADDING=\"0\">" + rows +
+           "</TABLE>";
+  }
+  std::string left_cell(double width, const std::string& inner) const {
+    return fmt::format("<TD WIDTH=\"{:.0f}\" ALIGN=\"LEFT\" BALIGN=\"LEFT\">{}</TD>", cell(width),
+                       inner);
   }
 
   void head() {
-    const double width = (sheet_.width - 2 * sheet_.margin) / 72;
-    const double height = (sheet_.height - 2 * sheet_.margin) / 72;
-    // A small drawing is not blown up beyond what reads well.
-    const bool fill = options_.large;
+    out_ += "// Every place is worked out already: the layout “nop2” only draws.\n";
     out_ += "digraph process {\n";
     out_ += fmt::format(
-        "  graph [rankdir=TB, newrank=true, nodesep=0.16, ranksep=0.2, splines=true, "
-        "outputorder=edgesfirst, charset=\"UTF-8\", fontname=\"{}\", fontsize={}, "
-        "fontcolor=\"{}\", labelloc=t, labeljust=l, size=\"{:.2f},{:.2f}{}\", pad=0.05, "
-        "margin=0, bgcolor=white, label=<{}>];\n",
-        font_name, step_type, ink, width, height, fill ? "!" : "", title());
+        "  graph [layout=nop2, charset=\"UTF-8\", outputorder=nodesfirst, pad=0, margin=0, "
+        "bgcolor=white, fontname=\"{0}\"];\n"
+        "  node [shape=box, style=filled, fillcolor=white, color=\"{1}\", fontcolor=\"{1}\", "
+        "fontname=\"{0}\", fontsize={2:.2f}, fixedsize=true, margin=0, label=\"\"];\n"
+        "  edge [color=\"{1}\", penwidth={3:.2f}, arrowsize={4:.3f}, arrowhead=normal];\n",
+        font_name, ink, scaled(step_type), pen(1), arrow_size * l_.scale);
+    // The sheet itself, so that the picture is as large as it should be.
+    out_ += fmt::format("  subgraph cluster_sheet {{ bb=\"0,0,{:.2f},{:.2f}\"; peripheries=0;\n",
+                        picture_width(), picture_height());
+    out_ += "    \"sheet\" [style=invis, pos=\"0,0\", width=0.01, height=0.01];\n  }\n";
+  }
+
+  /// Lines grow with the type, but no thinner than prints.
+  double pen(double width) const { return std::max(width * l_.scale, width * 0.75); }
+
+  void group(std::size_t i) {
+    const PlacedGroup& g = l_.groups[i];
     out_ += fmt::format(
-        "  node [fontname=\"{}\", fontsize={}, fontcolor=\"{}\", shape=box, style=filled, "
-        "fillcolor=white, color=\"{}\", margin=0.02, height=0.3];\n",
-        font_name, step_type, ink, ink);
+        "  subgraph cluster_group_{0} {{ bb=\"{1}\"; style=\"filled,rounded\"; fillcolor=\"{2}\"; "
+        "pencolor=\"{3}\"; penwidth={4:.2f};\n",
+        i + 1, bounds(g.box), tint_of(g.phase), hairline, pen(0.8));
+    Box name{g.box.left + 7, g.box.top + 1.5, g.box.width - 14, small_type * 1.3};
     out_ += fmt::format(
-        "  edge [fontname=\"{}\", fontsize={}, fontcolor=\"{}\", color=\"{}\", arrowsize=0.7];\n",
-        font_name, small_type, ink, ink);
+        "    \"group {0}\" [{1}, style=\"\", penwidth=0, label=<{2}>];\n  }}\n", i + 1, place(name),
+        table("<TR>" +
+              left_cell(name.width, type(small_type, "<B>" + label_text(g.name) + "</B>", faint)) +
+              "</TR>"));
   }
 
-  static constexpr std::string_view font_name = "DejaVu Sans,Verdana,sans-serif";
-
-  /// Columns of text of this size that the whole drawing has room for.
-  std::size_t across(double type) const {
-    const double width = std::max(sheet_.drawn_width, 330.0);
-    return static_cast<std::size_t>(std::max(20.0, width / (0.62 * type)));
+  void title(std::size_t i) {
+    const PlacedText& t = l_.title[i];
+    out_ += fmt::format(
+        "  \"title {0}\" [{1}, style=\"\", penwidth=0, label=<{2}>];\n", i + 1, place(t.box),
+        table("<TR>" + left_cell(t.box.width, type(t.type, cell_lines(t.lines, t.bold, "LEFT"))) +
+              "</TR>"));
   }
 
-  std::string title() const {
-    std::string rows_text;
-    const auto line = [&](double type, const std::string& text, bool bold, std::size_t most) {
-      const std::string cell = cell_lines(label_lines(text, across(type), most), bold);
-      rows_text += fmt::format(
-          "<TR><TD ALIGN=\"LEFT\" BALIGN=\"LEFT\"><FONT POINT-SIZE=\"{}\">{}</FONT></TD></TR>",
-          type, cell);
-    };
-    line(title_type, d_.title.empty() ? "Yeast starter" : d_.title, true, 8);
-    if (!d_.member.empty()) line(step_type + 1, d_.member, false, 4);
-    if (d_.blank)
-      line(step_type + 1, "Name: ______________________     Date: ____________", false, 1);
-    for (const std::string& sentence : d_.caption)
-      if (!sentence.empty()) line(step_type, sentence, false, 4);
-    return "<TABLE BORDER=\"0\" CELLBORDER=\"0\" CELLSPACING=\"0\" CELLPADDING=\"2\">" + rows_text +
-           "</TABLE>";
-  }
-
-  // --- The legend -------------------------------------------------------------------------------
-
-  bool any_arrow(Arrow::Kind kind) const {
-    return std::any_of(d_.arrows.begin(), d_.arrows.end(),
-                       [kind](const Arrow& a) { return a.kind == kind; });
-  }
-  bool any_joining(Joining::Kind kind) const {
-    for (const DrawnStep& node : d_.nodes)
-      for (const Joining& j : node.joins)
-        if (j.kind == kind) return true;
-    return false;
-  }
-  bool any_badge(Severity severity) const {
-    for (const DrawnStep& node : d_.nodes)
-      for (const Badge& b : node.badges)
-        if (b.severity == severity) return true;
-    return false;
-  }
-  template <class Test>
-  bool any_step(Test test) const {
-    return std::any_of(d_.nodes.begin(), d_.nodes.end(), test);
-  }
-
-  std::string legend() const {
-    std::vector<std::pair<std::string, std::size_t>> entries;
-    const auto add = [&](const std::string& sign, const std::string& words) {
-      entries.emplace_back(sign + " " + label_text(words), columns(words) + 5);
-    };
-    if (any_step([](const DrawnStep& n) { return n.critical; }) && !d_.blank && !d_.standard)
-      add("<B>━━▶</B>", "critical: a delay here delays the yeast");
-    if (any_arrow(Arrow::Kind::trade)) add("┄┄▷", "needed by the trade, not written");
-    if (any_arrow(Arrow::Kind::during)) add("╌╌○", "while the other step lasts");
-    if (any_arrow(Arrow::Kind::gap)) add("┈┈▷", "steps left out");
-    if (any_arrow(Arrow::Kind::rule)) add("<B>╍╍▶</B>", "the order the rule asks for");
-    if (any_step([](const DrawnStep& n) { return n.watched; }))
-      add("<B>▣</B>", "the rule looks here");
-    if (any_joining(Joining::Kind::clean)) add("✓", "cleaned before it is used");
-    if (any_joining(Joining::Kind::unclean)) add("<B>✗</B>", "touches boiled wort, not clean");
-    if (any_step([](const DrawnStep& n) { return n.missing; })) add("┌╌┐", "a step left out");
-    if (any_step([](const DrawnStep& n) { return n.unknown; })) add("<B>?</B>", "a word not known");
-    if (any_arrow(Arrow::Kind::fault)) add("<B>╍╍▶</B>", "runs against the order");
-    if (any_arrow(Arrow::Kind::ring)) add("<B>╍╍▶</B>", "closes a circle of steps");
-    for (Severity s : {Severity::danger, Severity::spoils, Severity::weakens, Severity::note})
-      if (any_badge(s))
-        entries.emplace_back(coloured(colour_of(s), "<B>" + label_text(sign_of(s)) + "</B>") + " " +
-                                 label_text(meaning_of(s)),
-                             columns(sign_of(s)) + columns(meaning_of(s)) + 3);
-    if (entries.empty()) return "&#160;";
-    std::string table = "<TABLE BORDER=\"0\" CELLBORDER=\"0\" CELLSPACING=\"0\" CELLPADDING=\"1\">";
-    const std::size_t room = across(small_type);
-    std::string line;
-    std::size_t used = 0;
-    const auto end_line = [&] {
-      table += "<TR><TD ALIGN=\"LEFT\">" + small(line) + "</TD></TR>";
-      line.clear();
-      used = 0;
-    };
-    for (const auto& [text, wide] : entries) {
-      if (used > 0 && used + wide > room) end_line();
-      line += (used > 0 ? "&#160;&#160;&#160;&#160;" : "") + text;
-      used += wide + 4;
-    }
-    end_line();
-    return table + "</TABLE>";
-  }
-
-  static std::string_view meaning_of(Severity severity) {
-    switch (severity) {
-      case Severity::danger:
-        return "can hurt a person";
-      case Severity::spoils:
-        return "the starter likely fails";
-      case Severity::weakens:
-        return "works, but worse";
-      case Severity::note:
-        return "worth knowing";
-    }
-    return "";
-  }
-
-  // --- Columns: what joins at the left, steps by phase in the middle, notes at the right
-  // ----------
-
-  void column(int c) {
-    if (has_joins(d_)) {
-      open(fmt::format("joins_{}", c));
-      for (int row = begin_of(c); row < end_of(c); ++row) {
-        if (!d_.nodes[at(row)].joins.empty())
-          joins(row);
-        else if (row == begin_of(c))
-          nothing(joins_name(row));
-      }
-      out_ += "    }\n";
-    }
-    open(fmt::format("steps_{}", c));
-    for (int row = begin_of(c); row < end_of(c); ++row) {
-      if (row == begin_of(c) || begins_group(d_, row)) {
-        if (row > begin_of(c)) out_ += "      }\n";
-        group(row);
-      }
-      step(row);
-    }
-    out_ += "      }\n    }\n";
-    if (!has_notes(d_)) return;
-    open(fmt::format("notes_{}", c));
-    for (int row = begin_of(c); row < end_of(c); ++row) {
-      if (notes_here(row))
-        notes(row);
-      else if (row == begin_of(c))
-        nothing(notes_name(row));
-    }
-    out_ += "    }\n";
-  }
-
-  void open(const std::string& name) {
-    out_ += fmt::format("    subgraph cluster_{} {{ peripheries=0; margin=2; label=\"\";\n", name);
-  }
-
-  void nothing(const std::string& name) {
-    out_ +=
-        fmt::format("      {} [shape=point, style=invis, width=0, height=0, label=\"\"];\n", name);
-  }
-
-  void group(int row) {
+  std::string name_of(int row) const {
     const DrawnStep& node = d_.nodes[at(row)];
-    std::string name(phase_name(node.phase));
-    if (d_.stages > 1) name = fmt::format("stage {} · {}", node.stage + 1, name);
-    out_ += fmt::format(
-        "      subgraph cluster_group_{} {{ peripheries=1; pencolor=\"{}\"; "
-        "style=\"filled,rounded\"; "
-        "fillcolor=\"{}\"; margin=6; labelloc=t; labeljust=l; label=<{}>;\n",
-        row, hairline, tint_of(node.phase),
-        small(coloured(faint, "<B>" + label_text(name) + "</B>")));
+    return node.missing ? fmt::format("missing {}", row + 1) : "step " + node.number;
   }
 
-  bool notes_here(int row) const { return d_.blank || !d_.nodes[at(row)].badges.empty(); }
-
-  std::string key_cell(const DrawnStep& node) const {
-    const RowMeasures& m = row_measures;
-    const bool box = d_.blank && !node.key.empty();
-    const std::string open_cell =
-        fmt::format("<TD WIDTH=\"{}\" ALIGN=\"RIGHT\" BALIGN=\"RIGHT\">", m.key);
-    if (box)
-      return open_cell +
-             fmt::format(
-                 "<TABLE BORDER=\"0\" CELLBORDER=\"0\" CELLSPACING=\"0\" CELLPADDING=\"1\">"
-                 "<TR><TD BORDER=\"1\" WIDTH=\"30\" HEIGHT=\"16\" COLOR=\"{}\"> </TD>"
-                 "<TD ALIGN=\"LEFT\">{}</TD></TR></TABLE></TD>",
-                 faint, small(label_text(node.key)));
-    std::string lines;
-    for (const std::string& line : label_lines(node.key, m.key_columns, 4))
-      lines += (lines.empty() ? "" : "<BR ALIGN=\"RIGHT\"/>") + ("<B>" + label_text(line) + "</B>");
-    return open_cell + (node.key.empty() ? "&#160;" : lines) + "</TD>";
+  std::string key_cell(const DrawnStep& node, const PlacedStep& placed) const {
+    if (d_.blank && !node.key.empty()) {
+      const std::string box = fmt::format(
+          "<TD BORDER=\"1\" WIDTH=\"{:.0f}\" HEIGHT=\"{:.0f}\" FIXEDSIZE=\"TRUE\" "
+          "COLOR=\"{}\">&#160;</TD>",
+          cell(34), cell(15), faint);
+      return fmt::format(
+          "<TD WIDTH=\"{:.0f}\" ALIGN=\"RIGHT\">{}</TD>", cell(key_width),
+          table("<TR>" + box + "<TD ALIGN=\"LEFT\">&#160;" +
+                type(small_type, cell_lines(placed.key, false, "LEFT")) + "</TD></TR>"));
+    }
+    return fmt::format("<TD WIDTH=\"{:.0f}\" ALIGN=\"RIGHT\" BALIGN=\"RIGHT\">{}</TD>",
+                       cell(key_width), cell_lines(placed.key, true, "RIGHT"));
   }
 
   void step(int row) {
     const DrawnStep& node = d_.nodes[at(row)];
-    const RowMeasures& m = row_measures;
-    const std::string number = node.missing ? "" : node.number + (node.unknown ? " ?" : "");
-    const std::string words = node.missing ? "missing: " + node.words : node.words;
-    std::string label = fmt::format(
-        "<TABLE BORDER=\"0\" CELLBORDER=\"0\" CELLSPACING=\"0\" CELLPADDING=\"2\"><TR>"
-        "<TD WIDTH=\"{}\" ALIGN=\"LEFT\"><B>{}</B></TD>"
-        "<TD WIDTH=\"{}\" ALIGN=\"LEFT\" BALIGN=\"LEFT\">{}</TD>{}</TR></TABLE>",
-        m.number, label_text(number), m.words, cell_lines(label_lines(words, m.words_columns, 5)),
-        key_cell(node));
-    std::string style = "filled";
-    double pen = node.critical && !d_.blank && !d_.standard ? 2.2 : 1;
-    std::string extra;
+    const PlacedStep& placed = l_.steps[at(row)];
+    const double inset = node.missing || node.inside ? indent : 0;
+    std::string words = cell_lines(placed.words, false, "LEFT");
+    if (!placed.tag.empty())
+      words += type(small_type, cell_lines(placed.tag, false, "LEFT"), faint);
+    const std::string number = node.missing ? " " : node.number + (node.unknown ? " ?" : "");
+    std::string label =
+        table("<TR>" + left_cell(number_width, "<B>" + label_text(number) + "</B>") +
+              left_cell(words_width - inset, words) + key_cell(node, placed) + "</TR>");
+    std::string look = "style=filled";
+    double width = node.critical && !d_.blank && !d_.standard ? 2 : 0.9;
     if (node.missing) {
-      style += ",dashed";
-      pen = 1.6;
-      label = coloured(faint, label);
+      look = fmt::format("style=\"filled,dashed\", color=\"{0}\", fontcolor=\"{0}\"", faint);
+      width = 1.5;
     } else if (node.unknown) {
-      style += ",dotted";
-      pen = 1.8;
+      look = "style=\"filled,dotted\"";
+      width = 1.8;
     }
     if (node.watched) {
-      pen = 2.4;
-      extra = ", peripheries=2";
+      look += ", peripheries=2";
+      width = 1.8;
     }
-    out_ += fmt::format("        {} [label=<{}>, style=\"{}\", penwidth={}{}];\n", name_of(d_, row),
-                        label, style, pen, extra);
+    out_ += fmt::format("  \"{}\" [{}, {}, penwidth={:.2f}, label=<{}>];\n", name_of(row),
+                        place(placed.box), look, pen(width), label);
   }
 
-  void joins(int row) {
-    const RowMeasures& m = row_measures;
-    std::string cells;
-    for (const Joining& j : d_.nodes[at(row)].joins) {
-      std::string_view sign;
-      std::string frame = fmt::format("BORDER=\"1\" COLOR=\"{}\"", hairline);
-      switch (j.kind) {
-        case Joining::Kind::material:
-        case Joining::Kind::yeast:
-          frame += " BGCOLOR=\"#f2f2ef\"";
-          break;
-        case Joining::Kind::item:
-          sign = d_.blank ? "☐ " : "";
-          break;
-        case Joining::Kind::clean:
-          sign = "✓ ";
-          break;
-        case Joining::Kind::unclean:
-          sign = "✗ ";
-          frame = fmt::format("BORDER=\"2\" STYLE=\"DASHED\" COLOR=\"{}\"",
-                              colour_of(Severity::spoils));
-          break;
-      }
-      const bool material = j.kind == Joining::Kind::material || j.kind == Joining::Kind::yeast;
-      std::string what = std::string(sign) + j.what;
-      if (material && !j.key.empty()) what += (d_.blank ? ": ____ " : " · ") + j.key;
-      std::string inner =
-          cell_lines(label_lines(what, m.joins_columns, 4), j.kind == Joining::Kind::unclean);
-      std::string note = j.note;
-      if (j.assumed && !d_.standard) note += note.empty() ? "not named" : ", not named";
-      if (!note.empty()) {
-        if (inner.find("<BR") == std::string::npos) inner += "<BR ALIGN=\"LEFT\"/>";
-        inner += cell_lines(label_lines(note, m.joins_columns + 1, 3));
-        inner +=
-            inner.rfind("<BR ALIGN=\"LEFT\"/>") + 19 == inner.size() ? "" : "<BR ALIGN=\"LEFT\"/>";
-      }
-      cells += fmt::format("<TR><TD {} ALIGN=\"LEFT\" BALIGN=\"LEFT\" WIDTH=\"{}\">{}</TD></TR>",
-                           frame, m.joins, small(inner));
+  void joining(const PlacedJoining& placed) {
+    const Joining& j = d_.nodes[at(placed.row)].joins[at(placed.index)];
+    std::string look = fmt::format("style=\"filled,rounded\", color=\"{}\"", hairline);
+    double width = 0.8;
+    bool bold = false;
+    switch (j.kind) {
+      case Joining::Kind::material:
+      case Joining::Kind::yeast:
+        look = fmt::format("style=filled, fillcolor=\"#efefec\", color=\"{}\"", hairline);
+        break;
+      case Joining::Kind::unclean:
+        look = fmt::format("style=\"filled,rounded,dashed\", color=\"{}\"",
+                           colour_of(Severity::spoils));
+        width = 1.8;
+        bold = true;
+        break;
+      default:
+        break;
     }
+    std::string lines = cell_lines(placed.what, bold, "LEFT");
+    if (!placed.note.empty()) lines += cell_lines(placed.note, false, "LEFT");
     out_ += fmt::format(
-        "      {} [shape=plain, style=\"\", label=<<TABLE BORDER=\"0\" CELLBORDER=\"0\" "
-        "CELLSPACING=\"2\" CELLPADDING=\"2\">{}</TABLE>>];\n",
-        joins_name(row), cells);
+        "  \"joins {}.{}\" [{}, {}, penwidth={:.2f}, label=<{}>];\n", placed.row + 1,
+        placed.index + 1, place(placed.box), look, pen(width),
+        table("<TR>" + left_cell(placed.box.width - 8, type(small_type, lines)) + "</TR>"));
   }
 
-  void notes(int row) {
-    const RowMeasures& m = row_measures;
+  void notes(const PlacedNotes& placed) {
     if (d_.blank) {
-      out_ += fmt::format(
-          "      {} [label=\"\", style=dashed, color=\"{}\", width={:.2f}, height=0.36, "
-          "fixedsize=true];\n",
-          notes_name(row), hairline, m.notes / 72);
+      out_ += fmt::format("  \"notes {}\" [{}, style=\"filled,dashed\", color=\"{}\"];\n",
+                          placed.row + 1, place(placed.box), hairline);
       return;
     }
-    const auto& badges = d_.nodes[at(row)].badges;
+    const auto& badges = d_.nodes[at(placed.row)].badges;
     Severity worst = Severity::note;
-    std::string cells;
-    for (const Badge& b : badges) {
-      worst = std::max(worst, b.severity);
-      std::string words = b.title;
-      if (!b.value.empty()) words += " · " + b.value;
-      if (b.times > 1) words += fmt::format(" (×{})", b.times);
-      cells += fmt::format(
-          "<TR><TD ALIGN=\"LEFT\" VALIGN=\"TOP\" WIDTH=\"52\">{}</TD>"
-          "<TD ALIGN=\"LEFT\" BALIGN=\"LEFT\" WIDTH=\"{}\">{}</TD></TR>",
-          small(coloured(colour_of(b.severity), "<B>" + label_text(sign_of(b.severity)) + "</B>")),
-          m.notes - 54, small(cell_lines(label_lines(words, m.notes_columns - 9, 4))));
+    std::string rows;
+    for (std::size_t i = 0; i < badges.size(); ++i) {
+      worst = std::max(worst, badges[i].severity);
+      rows += "<TR>" +
+              fmt::format("<TD WIDTH=\"{:.0f}\" ALIGN=\"LEFT\" VALIGN=\"TOP\">{}</TD>",
+                          cell(sign_width),
+                          type(small_type, "<B>" + label_text(sign_of(badges[i].severity)) + "</B>",
+                               colour_of(badges[i].severity))) +
+              left_cell(placed.box.width - sign_width - 8,
+                        type(small_type, cell_lines(placed.lines[i], false, "LEFT"))) +
+              "</TR>";
     }
-    out_ += fmt::format(
-        "      {} [label=<<TABLE BORDER=\"0\" CELLBORDER=\"0\" CELLSPACING=\"0\" "
-        "CELLPADDING=\"1\">{}</TABLE>>, color=\"{}\", {}];\n",
-        notes_name(row), cells, colour_of(worst), frame_of(worst));
+    out_ += fmt::format("  \"notes {}\" [{}, color=\"{}\", {}, label=<{}>];\n", placed.row + 1,
+                        place(placed.box), colour_of(worst), frame_of(worst), table(rows));
   }
 
-  /// The worse, the heavier; a note is dotted.
-  static std::string_view frame_of(Severity severity) {
+  /// The worse, the heavier; danger has a double frame, what weakens round corners, a note dots.
+  std::string frame_of(Severity severity) const {
     switch (severity) {
       case Severity::danger:
-        return "penwidth=2, peripheries=2";
+        return fmt::format("peripheries=2, penwidth={:.2f}", pen(1.8));
       case Severity::spoils:
-        return "penwidth=2.2";
+        return fmt::format("penwidth={:.2f}", pen(2));
       case Severity::weakens:
-        return "penwidth=1, style=\"filled,rounded\"";
+        return fmt::format("style=\"filled,rounded\", penwidth={:.2f}", pen(1));
       case Severity::note:
-        return "penwidth=1, style=\"filled,dotted\"";
+        return fmt::format("style=\"filled,dotted\", penwidth={:.2f}", pen(1));
     }
     return "";
+  }
+
+  void connector(std::size_t i) {
+    const PlacedConnector& c = l_.connectors[i];
+    out_ +=
+        fmt::format("  \"connector {}\" [{}, shape=circle, penwidth={:.2f}, label=<{}>];\n", i + 1,
+                    place(c.box), pen(1), type(small_type, "<B>" + label_text(c.number) + "</B>"));
+  }
+
+  void legend() {
+    if (l_.legend.empty()) return;
+    std::string rows;
+    for (const auto& line : l_.legend) {
+      std::string text;
+      for (const PlacedSign& sign : line) {
+        if (!text.empty()) text += "&#160;&#160;&#160;&#160;";
+        const std::string bold = "<B>" + label_text(sign.sign) + "</B>";
+        text += sign.severity ? type(small_type, bold, colour_of(*sign.severity)) : bold;
+        text += " " + label_text(sign.words);
+      }
+      rows += "<TR>" + left_cell(l_.legend_box.width, type(small_type, text)) + "</TR>";
+    }
+    out_ += fmt::format("  \"legend\" [{}, style=\"\", penwidth=0, label=<{}>];\n",
+                        place(l_.legend_box), table(rows));
   }
 
   // --- Lines
   // --------------------------------------------------------------------------------------
 
-  void row_of(int row) {
-    const bool first = row == begin_of(column_of(row));
-    const DrawnStep& node = d_.nodes[at(row)];
-    const bool left = !node.joins.empty() || (first && has_joins(d_));
-    const bool right = notes_here(row) || (first && has_notes(d_));
-    const std::string name = name_of(d_, row);
-    std::string same = name;
-    if (left) {
-      same = joins_name(row) + "; " + same;
-      const bool unclean = std::any_of(node.joins.begin(), node.joins.end(), [](const Joining& j) {
-        return j.kind == Joining::Kind::unclean;
-      });
-      const std::string look =
-          node.joins.empty() ? "style=invis"
-          : unclean          ? fmt::format("color=\"{}\", penwidth=2, style=dashed, arrowhead=tee",
-                                           colour_of(Severity::spoils))
-                             : fmt::format("color=\"{}\", arrowhead=empty", faint);
-      out_ += fmt::format("  {}:e -> {}:w [{}];\n", joins_name(row), name, look);
-    }
-    if (right) {
-      same += "; " + notes_name(row);
-      const bool visible_line = notes_here(row);
-      out_ += fmt::format(
-          "  {}:e -> {}:w [{}];\n", name, notes_name(row),
-          visible_line ? fmt::format("color=\"{}\", style=dotted, dir=none, penwidth=1.4", faint)
-                       : std::string("style=invis"));
-    }
-    if (left || right) out_ += "  { rank=same; " + same + " }\n";
-  }
-
-  /// The columns stand next to each other, each beginning at the top.
-  void side_by_side(int c) {
-    const int before = begin_of(c - 1), row = begin_of(c);
-    const std::string right = has_notes(d_) ? notes_name(before) : name_of(d_, before);
-    const std::string left = has_joins(d_) ? joins_name(row) : name_of(d_, row);
-    out_ += fmt::format("  {{ rank=same; {}; {} }}\n  {} -> {} [style=invis, minlen=1];\n", right,
-                        left, right, left);
-  }
-
-  void put(const Arrow& arrow) {
-    const bool across_columns = column_of(arrow.from) != column_of(arrow.to);
-    const bool upwards = arrow.from >= arrow.to;
-    std::string look;
-    const auto with = [&look](const std::string& more) {
-      look += (look.empty() ? "" : ", ") + more;
+  /// A way with rounded corners as the Bézier curves that Graphviz draws; the tip takes the last
+  /// bit of it.
+  std::string curve(std::vector<Point> way, bool tip, bool tail_tip) const {
+    std::string ends;
+    const auto shorten = [&](Point& end, const Point& before, char name) {
+      const double dx = end.x - before.x, dy = end.y - before.y;
+      const double length = std::sqrt(dx * dx + dy * dy);
+      ends += fmt::format("{},{} ", name, point(end));
+      const double by = std::min(arrow_length, length * 0.9);
+      if (length > 0) end = {end.x - dx / length * by, end.y - dy / length * by};
     };
-    switch (arrow.kind) {
-      case Arrow::Kind::then:
-        if (arrow.critical && !d_.blank && !d_.standard) with("penwidth=2.6");
-        break;
-      case Arrow::Kind::trade:
-        with(fmt::format("style=dashed, color=\"{}\", arrowhead=empty", faint));
-        break;
-      case Arrow::Kind::during: {
-        // Drawn from the outer step, which stands above, so that the rows keep their order.
-        out_ += fmt::format(
-            "  {} -> {} [dir=both, arrowtail=odot, arrowhead=none, style=dashed, "
-            "color=\"{}\"{}];\n",
-            name_of(d_, arrow.to), name_of(d_, arrow.from), ink,
-            across_columns || arrow.to > arrow.from ? ", constraint=false" : "");
-        return;
-      }
-      case Arrow::Kind::ghost:
-        with(fmt::format("style=dashed, color=\"{}\", penwidth=1.4", faint));
-        break;
-      case Arrow::Kind::gap:
-        with(fmt::format("style=dotted, color=\"{}\", arrowhead=empty", faint));
-        break;
-      case Arrow::Kind::rule:
-        with(fmt::format("style=dashed, penwidth=2.6, color=\"{}\"", colour_of(Severity::weakens)));
-        break;
-      case Arrow::Kind::fault:
-      case Arrow::Kind::ring: {
-        const Severity severity = arrow.badge ? arrow.badge->severity : Severity::spoils;
-        const std::string words =
-            arrow.kind == Arrow::Kind::ring ? "waits in a circle" : "belongs before";
-        with(
-            fmt::format("style=dashed, penwidth=2.6, arrowhead=vee, color=\"{}\", "
-                        "fontcolor=\"{}\", label=<<B>{}</B>>",
-                        colour_of(severity), colour_of(severity),
-                        label_text(std::string(sign_of(severity).substr(0, 3)) + " " + words)));
-        break;
-      }
+    if (tail_tip) shorten(way.front(), way[1], 's');
+    if (tip) shorten(way.back(), way[way.size() - 2], 'e');
+    std::string out = ends + point(way.front());
+    Point here = way.front();
+    const auto straight = [&](const Point& to) {
+      const Point a{here.x + (to.x - here.x) / 3, here.y + (to.y - here.y) / 3};
+      const Point b{here.x + (to.x - here.x) * 2 / 3, here.y + (to.y - here.y) * 2 / 3};
+      out += " " + point(a) + " " + point(b) + " " + point(to);
+      here = to;
+    };
+    const auto towards = [](const Point& from, const Point& to, double by) {
+      const double dx = to.x - from.x, dy = to.y - from.y;
+      const double length = std::sqrt(dx * dx + dy * dy);
+      const double share = length > 0 ? std::min(by, length / 2) / length : 0;
+      return Point{from.x + dx * share, from.y + dy * share};
+    };
+    for (std::size_t i = 1; i + 1 < way.size(); ++i) {
+      straight(towards(way[i], way[i - 1], corner));
+      const Point after = towards(way[i], way[i + 1], corner);
+      out += " " + point(way[i]) + " " + point(way[i]) + " " + point(after);
+      here = after;
     }
-    if (across_columns || upwards || arrow.kind == Arrow::Kind::rule)
-      with("constraint=false");
-    else if (arrow.to == arrow.from + 1)
-      with("weight=20");
-    out_ += fmt::format("  {} -> {} [{}];\n", name_of(d_, arrow.from), name_of(d_, arrow.to), look);
+    straight(way.back());
+    return out;
   }
 
-  /// Rows of a column keep their order, whatever the arrows say.
-  void chain() {
-    for (int row = 1; row < rows(); ++row)
-      if (column_of(row) == column_of(row - 1))
-        out_ += fmt::format("  {} -> {} [style=invis, weight=50];\n", name_of(d_, row - 1),
-                            name_of(d_, row));
+  void put(const PlacedLine& line) {
+    std::string look;
+    bool tip = true, tail = false;
+    const auto with = [&look](const std::string& more) { look += ", " + more; };
+    const auto faint_line = [&](std::string_view style, double width) {
+      with(fmt::format("style={}, color=\"{}\", penwidth={:.2f}", style, faint, pen(width)));
+    };
+    switch (line.look) {
+      case PlacedLine::Look::chain:
+        if (line.critical && !d_.blank && !d_.standard)
+          with(fmt::format("penwidth={:.2f}", pen(2.4)));
+        break;
+      case PlacedLine::Look::trade:
+        faint_line("dashed", 1);
+        with("arrowhead=empty");
+        break;
+      case PlacedLine::Look::during:
+        faint_line("dashed", 1);
+        with("dir=back, arrowtail=odot");
+        tip = false;
+        tail = true;
+        break;
+      case PlacedLine::Look::ghost:
+        faint_line("dashed", 1.3);
+        break;
+      case PlacedLine::Look::gap:
+        faint_line("dotted", 1.3);
+        with("arrowhead=empty");
+        break;
+      case PlacedLine::Look::rule:
+        with(fmt::format("style=dashed, color=\"{}\", penwidth={:.2f}",
+                         colour_of(Severity::weakens), pen(2.4)));
+        break;
+      case PlacedLine::Look::fault:
+      case PlacedLine::Look::ring:
+        with(fmt::format("style=dashed, color=\"{}\", penwidth={:.2f}", colour_of(line.severity),
+                         pen(2.4)));
+        break;
+      case PlacedLine::Look::joins:
+        with(fmt::format("color=\"{}\", arrowhead=empty", faint));
+        break;
+      case PlacedLine::Look::unclean:
+        with(fmt::format("style=dashed, color=\"{}\", penwidth={:.2f}", colour_of(Severity::spoils),
+                         pen(1.8)));
+        break;
+      case PlacedLine::Look::note:
+        faint_line("dotted", 1.2);
+        with("dir=none");
+        tip = false;
+        break;
+    }
+    out_ += fmt::format("  \"{}\" -> \"{}\" [pos=\"{}\"{}];\n", line.from, line.to,
+                        curve(line.way, tip, tail), look);
   }
 
   const Drawing& d_;
   SheetOptions options_;
-  Sheet sheet_;
+  Layout l_;
   std::string out_;
 };
 
 }  // namespace
-
-std::string_view sign_of(Severity severity) {
-  switch (severity) {
-    case Severity::danger:
-      return "▲ DANGER";
-    case Severity::spoils:
-      return "■ spoils";
-    case Severity::weakens:
-      return "◆ weakens";
-    case Severity::note:
-      return "○ note";
-  }
-  return "";
-}
 
 std::string dot_of(const Drawing& drawing, const SheetOptions& options) {
   return Writer(drawing, options).text();

@@ -142,7 +142,7 @@ void Page::flow(const Piece& label, const Pieces& body, std::size_t indent, std:
     used = 0;
   };
   const auto write = [&](std::string_view bytes, const Ink* inks) {
-    put(std::string(pending, ' '), Ink::plain);
+    put(std::string(pending, ' '), ink_);  // a space looks alike in every ink
     pending = 0;
     for (std::size_t i = 0; i < bytes.size(); ++i) put(bytes.substr(i, 1), inks[i]);
   };

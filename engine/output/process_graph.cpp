@@ -46,6 +46,7 @@ class Rows {
     node.step = step;
     node.number = std::to_string(step + 1);
     node.words = step_words(j_.plan, written, options_.units);
+    node.verb = step_verb(written);
     node.key = step_key(j_, step, options_.units);
     // An unknown word is drawn among the steps around it.
     node.phase = written.does     ? phase_of(*written.does)
@@ -65,6 +66,7 @@ class Rows {
   void put_missing(const MissingStep& missing) {
     DrawnStep node;
     node.words = std::string(spelling(missing.what));
+    node.verb = node.words;
     node.phase = phase_of(missing.what);
     node.stage = missing.stage;
     node.missing = true;
@@ -171,7 +173,8 @@ class Pinning {
 
   void all() {
     for (const Finding& finding : j_.findings) {
-      const Badge badge = badge_of(finding, units_);
+      Badge badge = badge_of(finding, units_);
+      if (finding.rule->kind == RuleKind::order) badge.value = belongs(finding);
       pin(drawing_.nodes[at(row_for(finding))], badge);
       if (finding.rule->kind == RuleKind::order) fault(finding, badge);
     }
@@ -188,11 +191,22 @@ class Pinning {
     return step ? rows_.row_of(*step) : 0;
   }
 
-  void fault(const Finding& finding, const Badge& badge) {
+  std::vector<Reversal> reversals_of(const Finding& finding) const {
     const Rule& rule = *finding.rule;
+    std::vector<Reversal> found;
     for (const Reversal& r :
-         reversals(j_.plan, j_.process, rule.first, rule.then, rule.until, rule.items)) {
-      if (r.first != finding.step) continue;
+         reversals(j_.plan, j_.process, rule.first, rule.then, rule.until, rule.items))
+      if (r.first == finding.step) found.push_back(r);
+    return found;
+  }
+
+  std::string belongs(const Finding& finding) const {
+    const auto found = reversals_of(finding);
+    return found.empty() ? "" : "belongs before step " + std::to_string(found.front().then + 1);
+  }
+
+  void fault(const Finding& finding, const Badge& badge) {
+    for (const Reversal& r : reversals_of(finding)) {
       const int from = rows_.row_of(r.first), to = rows_.row_of(r.then);
       const bool drawn =
           std::any_of(drawing_.arrows.begin(), drawing_.arrows.end(), [&](const Arrow& a) {

@@ -43,6 +43,7 @@ struct DrawnStep {
   int step = -1;       ///< index in the plan; −1 for a missing one
   std::string number;  ///< "4"; empty for a missing one
   std::string words;   ///< "Boil in flask, gas"
+  std::string verb;    ///< "Boil": the words, where there is room for few
   std::string key;     ///< "12 min"; may be empty
   Phase phase = Phase::wort;
   int stage = 0;

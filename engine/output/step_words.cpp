@@ -201,6 +201,10 @@ std::string step_words(const Plan& plan, const Step& step, UnitSystem units) {
   }
 }
 
+std::string step_verb(const Step& step) {
+  return step.does ? capital(step.verb) : step.verb;
+}
+
 std::string step_key(const Judgement& j, int index, UnitSystem units) {
   const Step& step = j.plan.steps[at(index)];
   if (!step.does) return step.lasts ? write(*step.lasts, units) : "";

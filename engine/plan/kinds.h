@@ -9,6 +9,7 @@
 #include <string>
 #include <string_view>
 
+#include "plan/limits.h"
 #include "quantity/quantity.h"
 #include "quantity/read.h"
 
@@ -40,13 +41,5 @@ extern const Wanted<CellCount> a_cell_count;
 extern const Wanted<CellDensity> a_cell_density;
 extern const Wanted<Share> a_share;
 extern const Wanted<Gravity> a_gravity;
-
-// Most of each thing that a plan may hold.
-inline constexpr int most_packs = 100;
-inline constexpr int most_cells_counted = 1'000'000;
-inline constexpr std::size_t most_stages = 10;
-inline constexpr std::size_t most_steps = 500;
-inline constexpr std::size_t most_vessels = 200;
-inline constexpr std::size_t most_characters = 2000;  ///< in one text
 
 }  // namespace starter

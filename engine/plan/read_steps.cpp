@@ -105,6 +105,7 @@ void read_steps(const Node* node, const VesselNames& vessels, std::vector<Stage>
     return;
   }
   StageOfStep walk(stages.size());
+  std::size_t named = 0;
   for (std::size_t i = 0; i < node->items.size(); ++i) {
     const Node& item = node->items[i];
     const std::string where = pointer_to("/steps", i);
@@ -117,6 +118,14 @@ void read_steps(const Node* node, const VesselNames& vessels, std::vector<Stage>
     const Fields fields(&item, where, shape::step, report);
     Step step = read_step(fields, vessels, report);
     step.path = where;
+    named += step.items.size() + step.with.size();
+    if (named > most_items) {
+      report.add(where, item.at,
+                 "up to here more than " + std::to_string(most_items) +
+                     " items are named; that many are read",
+                 "keep those the plan needs");
+      return;
+    }
     const auto said = read_stage_number(fields, stages.size());
     step.stage = said.value_or(walk.unless_said(step.does));
     if (!fields.has("stage") && walk.begins_next(step.does))
@@ -125,6 +134,11 @@ void read_steps(const Node* node, const VesselNames& vessels, std::vector<Stage>
                              ", so it is taken to begin stage " + std::to_string(step.stage + 1) +
                              "."});
     walk.walk(step.does, step.stage);
+    if (step.does == Do::boil && !fields.has("for")) {
+      step.lasts = Duration::minutes(12);
+      assumed.push_back({fields.where("for"), "12 min",
+                         "How long it boils is not stated, so the usual 12 min are taken."});
+    }
     const auto boil_off = fields.quantity("boil_off", a_boil_off);
     if (boil_off && static_cast<std::size_t>(step.stage) < stages.size())
       stages[static_cast<std::size_t>(step.stage)].boil_off = boil_off;

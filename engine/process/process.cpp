@@ -19,8 +19,16 @@ int count_of(const Plan& plan) {
   return static_cast<int>(plan.steps.size());
 }
 
+std::string nearest_verb(std::string_view word) {
+  std::vector<std::string_view> names;
+  for (const auto& row : spellings<Do>()) names.push_back(row.text);
+  return nearest_word(word, names).value_or("");
+}
+
+/// A misspelt word still answers to the word it was meant to be: one slip is told once.
 bool answers_to(const Step& step, std::string_view name) {
-  return (!step.id.empty() && step.id == name) || step.verb == name;
+  return (!step.id.empty() && step.id == name) || step.verb == name ||
+         (!step.does && nearest_verb(step.verb) == name);
 }
 
 /// The step that `name` means when step `asking` says it: an id wins over a word, the same stage
@@ -47,12 +55,6 @@ std::string nearest_step_name(const Plan& plan, std::string_view word) {
     if (!step.id.empty()) names.push_back(step.id);
     names.push_back(step.verb);
   }
-  return nearest_word(word, names).value_or("");
-}
-
-std::string nearest_verb(std::string_view word) {
-  std::vector<std::string_view> names;
-  for (const auto& row : spellings<Do>()) names.push_back(row.text);
   return nearest_word(word, names).value_or("");
 }
 
@@ -271,6 +273,13 @@ std::set<Do> trade_followers(Do first) {
   return found;
 }
 
+/// Whether a step with an unknown word was likely meant to be this one.
+bool meant_by_an_unknown(const Plan& plan, Do what, int stage) {
+  return std::any_of(plan.steps.begin(), plan.steps.end(), [&](const Step& step) {
+    return !step.does && step.stage == stage && nearest_verb(step.verb) == spelling(what);
+  });
+}
+
 void find_missing(const Plan& plan, Process& process) {
   constexpr Do needed[] = {Do::dissolve, Do::boil, Do::chill, Do::pitch};
   const int stages = static_cast<int>(plan.stages.size());
@@ -278,7 +287,7 @@ void find_missing(const Plan& plan, Process& process) {
     for (Do what : needed) {
       if (what == Do::dissolve && plan.stages[at(stage)].extract_kind == ExtractKind::wort)
         continue;
-      if (first_step(plan, what, stage)) continue;
+      if (first_step(plan, what, stage) || meant_by_an_unknown(plan, what, stage)) continue;
       // It belongs before the first step of the stage that comes later in the trade's order.
       const std::set<Do> later = trade_followers(what);
       std::optional<int> before;
@@ -298,6 +307,7 @@ void find_missing(const Plan& plan, Process& process) {
   bool given_to_beer = false;
   for (const Step& step : plan.steps)
     given_to_beer |= step.does == Do::pitch_to_beer || step.does == Do::krausen_pitch;
+  given_to_beer |= meant_by_an_unknown(plan, Do::pitch_to_beer, stages - 1);
   if (!given_to_beer) process.missing.push_back({Do::pitch_to_beer, stages - 1, count_of(plan)});
 }
 
@@ -367,6 +377,15 @@ bool brings_a_stir_bar(const Plan& plan, int stage) {
   return false;
 }
 
+/// Things a step works with that never touch what is in the vessel.
+bool stays_outside(const std::string& item) {
+  constexpr std::string_view outside[] = {"stir plate", "ice",   "ice bath", "bath",   "fridge",
+                                          "freezer",    "hob",   "stove",    "burner", "scale",
+                                          "scales",     "timer", "mitts",    "gloves"};
+  return std::any_of(std::begin(outside), std::end(outside),
+                     [&](std::string_view thing) { return same_item(item, thing); });
+}
+
 /// What a step brings to boiled wort.
 std::vector<Touch> touches_of(const Plan& plan, int i) {
   const Step& step = plan.steps[at(i)];
@@ -376,7 +395,8 @@ std::vector<Touch> touches_of(const Plan& plan, int i) {
     found.push_back({item, i, assumed, std::nullopt, std::nullopt, std::nullopt});
   };
   if (!step.does || step.does == Do::sanitise || step.does == Do::weigh) return found;
-  for (const std::string& item : step.with) touch(item, false);
+  for (const std::string& item : step.with)
+    if (!stays_outside(item)) touch(item, false);
   switch (*step.does) {
     case Do::add:
       for (const std::string& item : step.items) touch(item, false);

@@ -13,6 +13,7 @@
 #include <string>
 #include <vector>
 
+#include "plan/limits.h"
 #include "plan/model.h"
 #include "process/trade_order.h"
 
@@ -61,9 +62,6 @@ struct Reversal {
   int first = 0;
   int then = 0;
 };
-
-/// The most steps a plan may have; the reader refuses more.
-inline constexpr std::size_t most_steps = 512;
 
 /// The graph of one plan. Holds indices into `Plan::steps`; the plan is not kept.
 struct Process {

@@ -175,6 +175,25 @@ std::function<std::optional<double>(const Plan&)> number_of(const Spoken& s,
   };
 }
 
+/// What the plan's own steps leave open and the workings supplied.
+std::vector<Assumption> taken_by_the_science(const Judgement& j) {
+  std::vector<Assumption> taken;
+  for (const StageWorking& x : j.workings.stages) {
+    if (!x.chill) continue;
+    const Step& step = j.plan.steps[at(x.chill->step)];
+    if (step.path.empty()) continue;
+    if (!step.bath)
+      taken.push_back({step.path + "/bath", write(x.chill->bath, UnitSystem::metric),
+                       "How much water the bath holds is not stated, so it is taken to stand about "
+                       "as high as the wort."});
+    if (!step.to)
+      taken.push_back({step.path + "/to", write(x.chill->target, UnitSystem::metric),
+                       "Where the chilling stops is not stated, so the growth temperature is "
+                       "taken."});
+  }
+  return taken;
+}
+
 /// Where a finding stands among the steps, for sorting.
 int step_for_sorting(const Plan& plan, const Finding& f) {
   if (f.step >= 0) return f.step;
@@ -219,6 +238,7 @@ Judgement judge(Plan plan, std::span<const Rule> rules, const JudgeOptions& opti
   j.workings = work_out(j.plan, j.process, Draw{});
   j.measures = measure(j.plan, j.process);
   j.facts = facts_of({j.plan, j.process, j.workings});
+  for (Assumption& taken : taken_by_the_science(j)) j.plan.assumed.push_back(std::move(taken));
   const Evidence evidence{j.plan, j.process, j.workings.times, j.measures, j.facts};
   const std::vector<Spoken> spoken = evaluate(rules, evidence);
   std::vector<Verdict> verdicts;

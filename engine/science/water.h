@@ -28,7 +28,7 @@ inline constexpr Density water_density_20C = Density::kilograms_per_litre(0.9982
 /// and 0.1 kg/m³ above. The equation itself reaches 150 °C.
 Density water_density(Temperature t);
 
-/// Volume over the volume at 20 °C, 0–110 °C: 1.0016 at 26 °C, 1.0416 at 100 °C. Wort is taken to
+/// Volume over the volume at 20 °C, 0–110 °C: 1.0014 at 26 °C, 1.0416 at 100 °C. Wort is taken to
 /// expand as water does (common practice, no source; sugar solutions expand a little more).
 double expansion(Temperature t);
 

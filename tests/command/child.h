@@ -13,12 +13,12 @@ struct Ran {
 };
 
 struct Setting {
-  std::string input;                       ///< on standard input
-  std::vector<std::string> environment;    ///< "NAME=value", on top of a bare one
-  std::optional<unsigned short> terminal;  ///< standard output is a terminal of this many columns
-  std::string out_file;                    ///< standard output goes here instead: "/dev/full"
-  bool out_closed = false;                 ///< no standard output at all
-  bool reader_gone = false;                ///< standard output is a pipe that nobody reads
+  std::string input{};                       ///< on standard input
+  std::vector<std::string> environment{};    ///< "NAME=value", on top of a bare one
+  std::optional<unsigned short> terminal{};  ///< standard output is a terminal of this many columns
+  std::string out_file{};                    ///< standard output goes here instead: "/dev/full"
+  bool out_closed = false;                   ///< no standard output at all
+  bool reader_gone = false;                  ///< standard output is a pipe that nobody reads
 };
 
 Ran run(const std::vector<std::string>& arguments, const Setting& setting = {});

@@ -76,7 +76,7 @@ BOOST_AUTO_TEST_CASE(work_at_the_same_time_is_counted_once) {
   const Calendar c = calendar_of(j, UnitSystem::metric);
   Duration longest;
   for (const CalendarRow& row : c.rows) longest = std::max(longest, row.end);
-  BOOST_TEST((c.hands_on == longest));
+  BOOST_TEST(c.hands_on.hours() == longest.hours(), boost::test_tools::tolerance(1e-9));
 }
 
 BOOST_AUTO_TEST_CASE(growth_that_no_step_speaks_of_is_a_row) {
@@ -94,7 +94,7 @@ BOOST_AUTO_TEST_CASE(growth_that_no_step_speaks_of_is_a_row) {
 BOOST_AUTO_TEST_CASE(text_says_when_to_begin) {
   const std::string text = text_of({});
   BOOST_TEST(has(text, "Begin      Tue 6 Apr 18:00; Wed 7 Apr "));
-  BOOST_TEST(has(text, "to\n             spare)") || has(text, "to spare)"));
+  BOOST_TEST((has(text, "to\n             spare)") || has(text, "to spare)")));
   BOOST_TEST(has(text, "Yeast due  Sat 10 Apr 14:00\n"));
 
   PlanText back;
@@ -159,32 +159,34 @@ BOOST_AUTO_TEST_CASE(bars_show_work_and_waiting) {
 }
 
 BOOST_AUTO_TEST_CASE(what_a_member_typed_cannot_steer_the_terminal) {
-  PlanText plan;
-  plan.title = R"("a\u001b[2Jb\u0007")";
-  plan.steps = R"({"do": "stir\u001b[31m\u202e"}, {"do": "crash", "at": "4 °C"})";
-  const std::string text = text_of(plan);
+  // The reader of plans refuses such characters; the text does not rely on that.
+  Judgement j = PlanText().judged();
+  j.plan.title = "a\x1b[2Jb\a";
+  j.plan.steps[6].verb = "stir\x1b[31m\u202e";
+  const std::string text = calendar_text(calendar_of(j, UnitSystem::metric), j, {});
   BOOST_TEST(text.find('\x1b') == std::string::npos);
   BOOST_TEST(text.find('\a') == std::string::npos);
   BOOST_TEST(text.find("\u202e") == std::string::npos);
+  BOOST_TEST(has(text, "stir\\u{1b}[31m"));
 }
 
 BOOST_AUTO_TEST_CASE(json_has_what_it_promises) {
   const Json json = json_of({});
-  BOOST_TEST(json["plan"] == "x.plan.json");
-  BOOST_TEST(json["title"] == "Harbour bitter");
-  BOOST_TEST(json["start"] == "2027-04-06T18:00");
-  BOOST_TEST(json["due"] == "2027-04-10T14:00");
-  BOOST_TEST(json["ready"] == "2027-04-10T14:00");
+  BOOST_TEST((json["plan"] == "x.plan.json"));
+  BOOST_TEST((json["title"] == "Harbour bitter"));
+  BOOST_TEST((json["start"] == "2027-04-06T18:00"));
+  BOOST_TEST((json["due"] == "2027-04-10T14:00"));
+  BOOST_TEST((json["ready"] == "2027-04-10T14:00"));
   BOOST_TEST(json["slack"].get<double>() > 0);
   BOOST_TEST(json["times"].size() == 10u);
   const Json& boil = json["times"][2];
-  BOOST_TEST(boil["step"] == 3);
-  BOOST_TEST(boil["where"] == "/steps/2");
-  BOOST_TEST(boil["start"] == "2027-04-06T18:20");
-  BOOST_TEST(boil["hands_on"] == true);
-  BOOST_TEST(boil["critical"] == true);
-  BOOST_TEST(boil["slack"] == json["slack"]);
-  BOOST_TEST(boil["gives_way"] == "cold rest");
+  BOOST_TEST((boil["step"] == 3));
+  BOOST_TEST((boil["where"] == "/steps/2"));
+  BOOST_TEST((boil["start"] == "2027-04-06T18:20"));
+  BOOST_TEST((boil["hands_on"] == true));
+  BOOST_TEST((boil["critical"] == true));
+  BOOST_TEST((boil["slack"] == json["slack"]));
+  BOOST_TEST((boil["gives_way"] == "cold rest"));
 
   PlanText open;
   open.start = open.brew_day = "";

@@ -5,9 +5,6 @@
 
 using starter::dot_of;
 using starter::Drawing;
-using starter::Paper;
-using starter::Sheet;
-using starter::sheet_for;
 
 namespace {
 
@@ -42,8 +39,8 @@ BOOST_AUTO_TEST_CASE(every_step_is_a_node_of_its_own) {
   const auto j = judged("harvest-amber");
   const std::string text = dot_of(starter::drawing_of(j));
   for (std::size_t i = 1; i <= j.plan.steps.size(); ++i)
-    BOOST_TEST(holds(text, "\"step " + std::to_string(i) + "\" [label="), i);
-  BOOST_TEST(text.rfind("digraph", 0) == 0);
+    BOOST_TEST(holds(text, "\"step " + std::to_string(i) + "\" [pos="), i);
+  BOOST_TEST(holds(text, "\ndigraph process {"));
 }
 
 BOOST_AUTO_TEST_CASE(the_same_drawing_is_the_same_text) {
@@ -87,36 +84,15 @@ BOOST_AUTO_TEST_CASE(the_legend_tells_only_what_is_there) {
 
 BOOST_AUTO_TEST_CASE(a_fault_and_a_ghost_look_like_it) {
   const std::string fault = dot_of(starter::drawing_of(judged("faulty/decant-last")));
-  BOOST_TEST(holds(fault, "belongs before"));
-  BOOST_TEST(holds(fault, "constraint=false"));
+  BOOST_TEST(holds(fault, "belongs before step"));
+  BOOST_TEST(holds(fault, "runs against the order"));
   const std::string ghost = dot_of(starter::drawing_of(judged("good/unknown-step")));
   BOOST_TEST(holds(ghost, "missing: "));
   BOOST_TEST(holds(ghost, "filled,dashed"));
 }
 
-BOOST_AUTO_TEST_CASE(a_page_is_the_paper_asked_for) {
-  const Drawing d = long_drawing(12);
-  const Sheet a4 = sheet_for(d, {Paper::a4, false});
-  BOOST_TEST(std::max(a4.width, a4.height) == 841.89);
-  BOOST_TEST(std::min(a4.width, a4.height) == 595.28);
-  const Sheet letter = sheet_for(d, {Paper::letter, false});
-  BOOST_TEST(std::max(letter.width, letter.height) == 792);
-  const Sheet large = sheet_for(d, {Paper::a4, true});
-  BOOST_TEST(large.width > large.height);
-  BOOST_TEST(large.scale > a4.scale);
-}
-
-BOOST_AUTO_TEST_CASE(long_plans_stand_in_columns_and_short_ones_in_one) {
-  BOOST_TEST(sheet_for(long_drawing(5), {}).column_starts.size() == 1u);
-  const Sheet sheet = sheet_for(long_drawing(60), {});
-  BOOST_TEST(sheet.column_starts.size() > 1u);
-  BOOST_TEST(sheet.column_starts.front() == 0);
-  BOOST_TEST(std::is_sorted(sheet.column_starts.begin(), sheet.column_starts.end()));
-  BOOST_TEST(sheet.column_starts.back() < 60);
-}
-
 BOOST_AUTO_TEST_CASE(an_empty_drawing_is_a_graph_too) {
-  BOOST_TEST(dot_of(Drawing{}).rfind("digraph", 0) == 0);
+  BOOST_TEST(holds(dot_of(Drawing{}), "digraph"));
 }
 
 BOOST_AUTO_TEST_CASE(a_picture_stands_alone) {

@@ -76,7 +76,7 @@ BOOST_AUTO_TEST_CASE(text_is_escaped) {
   BOOST_TEST(escaped_text("a,b;c\\d") == "a\\,b\\;c\\\\d");
   BOOST_TEST(escaped_text("a\nb\r\nc\rd") == "a\\nb\\nc\\nd");
   BOOST_TEST(escaped_text("a\u2028b\u2029c") == "a\\nb\\nc");
-  BOOST_TEST(escaped_text(std::string_view("a\0b\x1b[2J\x7f\u0085z", 12)) == "ab[2Jz");
+  BOOST_TEST(escaped_text(std::string_view("a\0b\x1b[2J\x7f\u0085z", 11)) == "ab[2Jz");
   BOOST_TEST(escaped_text("a\tb") == "a b");
   BOOST_TEST(escaped_text("é\xff€") == "é\uFFFD€");
   BOOST_TEST(escaped_text("\xe2\x82") == "\uFFFD\uFFFD");
@@ -84,9 +84,10 @@ BOOST_AUTO_TEST_CASE(text_is_escaped) {
 }
 
 BOOST_AUTO_TEST_CASE(a_member_cannot_add_lines) {
-  PlanText plan;
-  plan.title = R"("x\r\nEND:VEVENT\r\nATTACH:file\u0085Y:1\u000bZ:2")";
-  const std::string text = ics_of(plan);
+  // The reader of plans refuses control characters; the file does not rely on that.
+  Judgement j = PlanText().judged();
+  j.plan.title = "x\r\nEND:VEVENT\r\nATTACH:file\u0085Y:1\vZ:2";
+  const std::string text = icalendar(calendar_of(j, UnitSystem::metric), j);
   BOOST_TEST(count_of(text, "\nATTACH") == 0u);
   BOOST_TEST(count_of(text, "BEGIN:VEVENT\r\n") == count_of(text, "\r\nEND:VEVENT\r\n"));
   BOOST_TEST(text.find("\u0085") == std::string::npos);
@@ -133,8 +134,8 @@ BOOST_AUTO_TEST_CASE(two_runs_are_the_same_and_names_are_distinct) {
   std::set<std::string> seen;
   std::size_t asked = 0;
   PlanText plan;
-  for (const char* title : {R"("a")", R"("b")", R"("")"})
-    for (const char* member : {R"("a")", R"("b")", R"("")"}) {
+  for (const char* title : {R"("a")", R"("b")", R"("c")"})
+    for (const char* member : {R"("a")", R"("b")", R"("c")"}) {
       plan.title = title;
       plan.member = member;
       const Judgement j = plan.judged();

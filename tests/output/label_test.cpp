@@ -2,60 +2,73 @@
 
 #include <boost/test/unit_test.hpp>
 
-#include "output/characters.h"
-
 using starter::label_lines;
 using starter::label_text;
+using starter::text_width;
 
 BOOST_AUTO_TEST_SUITE(label)
 
+BOOST_AUTO_TEST_CASE(widths_are_those_of_the_font) {
+  BOOST_TEST(text_width("m", 1000) == 974);
+  BOOST_TEST(text_width("il", 1000) == 278 + 278);
+  BOOST_TEST(text_width("m", 1000, true) > 1042);  // the bold cut's own
+  BOOST_TEST(text_width("e\xCC\x81", 1000) >= text_width("e", 1000));
+  BOOST_TEST(text_width("日", 10) >= 10);
+  BOOST_TEST(text_width("", 10) == 0);
+}
+
 BOOST_AUTO_TEST_CASE(short_text_is_one_line) {
-  BOOST_TEST(label_lines("Boil in pot", 20, 3) == std::vector<std::string>{"Boil in pot"},
+  BOOST_TEST(label_lines("Boil in pot", 100, 3, 10) == std::vector<std::string>{"Boil in pot"},
              boost::test_tools::per_element());
-  BOOST_TEST(label_lines("", 20, 3) == std::vector<std::string>{""},
+  BOOST_TEST(label_lines("", 100, 3, 10) == std::vector<std::string>{""},
              boost::test_tools::per_element());
 }
 
 BOOST_AUTO_TEST_CASE(lines_break_at_spaces_and_hold_the_width) {
   const std::vector<std::string> two = {"thermometer,", "pack"};
-  BOOST_TEST(label_lines("thermometer, pack", 12, 3) == two, boost::test_tools::per_element());
-  BOOST_TEST(label_lines("thermometer, pack", 17, 3).size() == 1);
-  BOOST_TEST(label_lines("thermometer, pack", 16, 3).size() == 2);
+  const std::string text = "thermometer, pack";
+  BOOST_TEST(label_lines(text, 75, 3, 10) == two, boost::test_tools::per_element());
+  const double whole = text_width(text, 10);
+  BOOST_TEST(label_lines(text, whole + 0.01, 3, 10).size() == 1u);
+  BOOST_TEST(label_lines(text, whole - 0.01, 3, 10).size() == 2u);
 }
 
 BOOST_AUTO_TEST_CASE(a_word_too_long_is_broken_anywhere) {
-  const std::vector<std::string> parts = {"abcde", "fghij", "k"};
-  BOOST_TEST(label_lines("abcdefghijk", 5, 9) == parts, boost::test_tools::per_element());
+  const std::vector<std::string> parts = {"mmmmm", "mmmmm", "m"};
+  BOOST_TEST(label_lines("mmmmmmmmmmm", 50, 9, 10) == parts, boost::test_tools::per_element());
+}
+
+BOOST_AUTO_TEST_CASE(a_character_wider_than_the_line_stands_alone) {
+  BOOST_TEST(label_lines("mm", 1, 9, 10).size() == 2u);
 }
 
 BOOST_AUTO_TEST_CASE(spaces_inside_a_line_stay) {
-  BOOST_TEST(label_lines("a   b", 20, 1).front() == "a   b");
+  BOOST_TEST(label_lines("a   b", 200, 1, 10).front() == "a   b");
 }
 
 BOOST_AUTO_TEST_CASE(too_many_lines_end_in_an_ellipsis) {
-  const auto lines = label_lines("one two three four", 5, 2);
-  BOOST_REQUIRE(lines.size() == 2);
+  const auto lines = label_lines("one two three four", 32, 2, 10);
+  BOOST_REQUIRE(lines.size() == 2u);
   BOOST_TEST(lines[1] == "two…");
-  const auto full = label_lines("aaaaabbbbbccccc", 5, 2);
-  BOOST_TEST(full[1] == "bbbb…");
-  for (const auto& line : full) BOOST_TEST(starter::columns(line) <= 5u);
+  for (const auto& line : label_lines("mmmmmmmmmmmmmmm", 50, 2, 10))
+    BOOST_TEST(text_width(line, 10) <= 50);
 }
 
 BOOST_AUTO_TEST_CASE(wide_characters_and_marks_are_not_torn) {
-  for (const auto& line : label_lines("日本語の酵母スターター", 6, 9))
-    BOOST_TEST(starter::columns(line) <= 6u);
+  for (const auto& line : label_lines("日本語の酵母スターター", 60, 9, 10))
+    BOOST_TEST(text_width(line, 10) <= 60);
   // e with a mark that joins it
   const auto lines = label_lines(
       "ae\xCC\x81"
       "ae\xCC\x81",
-      2, 9);
-  BOOST_REQUIRE(lines.size() == 2);
+      16, 9, 10);
+  BOOST_REQUIRE(lines.size() == 2u);
   BOOST_TEST(lines[0] == "ae\xCC\x81");
 }
 
 BOOST_AUTO_TEST_CASE(a_new_line_is_a_space_and_controls_are_escapes) {
-  BOOST_TEST(label_lines("a\nb", 20, 1).front() == "a b");
-  BOOST_TEST(label_lines("a\x1b[31m", 20, 1).front() == "a\\u{1b}[31m");
+  BOOST_TEST(label_lines("a\nb", 200, 1, 10).front() == "a b");
+  BOOST_TEST(label_lines("a\x1b[31m", 200, 1, 10).front() == "a\\u{1b}[31m");
 }
 
 BOOST_AUTO_TEST_CASE(markup_is_text) {

@@ -1,0 +1,692 @@
+#include "output/layout.h"
+
+#include <algorithm>
+#include <limits>
+
+#include "output/label.h"
+
+namespace starter {
+namespace {
+
+std::size_t at(int i) {
+  return static_cast<std::size_t>(i);
+}
+
+// Unscaled points.
+constexpr double line_height = 1.22;  // of the type size
+constexpr double step_pad = 4, small_pad = 3;
+constexpr double row_gap = 15;
+constexpr double joins_width = 112, joins_gap = 22;
+constexpr double notes_width = 176, notes_gap = 16;
+constexpr double frame = 7, frame_head = 13, frame_gap = 8;
+constexpr double lane = 9, first_lane = 9;
+constexpr double column_gap = 22;
+constexpr double connector = 20, connector_gap = 12;
+constexpr double chain_x = 15, hang_x = 25;  // from the left side of a step
+constexpr double step_width = number_width + words_width + key_width + 8;
+constexpr std::size_t most_columns = 6;
+constexpr double most_enlarged = 1.15;  // on paper; larger type reads no better
+constexpr double paper_margin = 30, screen_margin = 18;
+
+/// What is told of the rows, in the words there is room for.
+struct Texts {
+  PlacedStep step;
+  std::vector<PlacedJoining> joinings;
+  PlacedNotes notes;
+  bool has_notes = false;
+  double height = 0;
+};
+
+double text_height(std::size_t lines, double type) {
+  return static_cast<double>(lines) * type * line_height;
+}
+
+bool hangs(const DrawnStep& node) {
+  return node.missing || node.inside;
+}
+
+std::string key_of(const Joining& joining, bool blank) {
+  if (joining.key.empty()) return "";
+  return blank ? ": ____ " + joining.key : " · " + joining.key;
+}
+
+std::string_view sign_of(const Joining& joining, bool blank) {
+  switch (joining.kind) {
+    case Joining::Kind::clean:
+      return "✓ ";
+    case Joining::Kind::unclean:
+      return "✗ ";
+    case Joining::Kind::item:
+      return blank ? "☐ " : "";
+    default:
+      return "";
+  }
+}
+
+PlacedJoining joining_text(const Drawing& d, int row, int index) {
+  const Joining& j = d.nodes[at(row)].joins[at(index)];
+  PlacedJoining placed;
+  placed.row = row;
+  placed.index = index;
+  const bool bold = j.kind == Joining::Kind::unclean;
+  placed.what = label_lines(std::string(sign_of(j, d.blank)) + j.what + key_of(j, d.blank),
+                            joins_width - 8, 4, small_type, bold);
+  std::string note = j.note;
+  if (j.assumed && !d.standard && !d.blank) note += note.empty() ? "not named" : ", not named";
+  if (!note.empty()) placed.note = label_lines(note, joins_width - 8, 3, small_type);
+  placed.box.width = joins_width;
+  placed.box.height =
+      text_height(placed.what.size() + placed.note.size(), small_type) + 2 * small_pad;
+  return placed;
+}
+
+std::string badge_text(const Badge& badge, bool large) {
+  std::string words = badge.title;
+  if (!badge.value.empty() && !large) words += " · " + badge.value;
+  if (badge.times > 1) words += " (×" + std::to_string(badge.times) + ")";
+  return words;
+}
+
+Texts texts_of(const Drawing& d, int row, const std::string& tag, bool large) {
+  const DrawnStep& node = d.nodes[at(row)];
+  Texts t;
+  const double inset = hangs(node) ? indent : 0;
+  const std::string& said = large ? node.verb : node.words;
+  t.step.words =
+      label_lines(node.missing ? "missing: " + said : said, words_width - inset, 5, step_type);
+  if (!node.key.empty()) t.step.key = label_lines(node.key, key_width - 4, 4, step_type, true);
+  if (!tag.empty()) t.step.tag = label_lines(tag, words_width - inset, 4, small_type);
+  t.step.box.width = step_width - inset;
+  t.step.box.height = std::max(text_height(t.step.words.size(), step_type) +
+                                   text_height(t.step.tag.size(), small_type),
+                               d.blank ? 16.0 : text_height(t.step.key.size(), step_type)) +
+                      2 * step_pad;
+  t.height = t.step.box.height;
+  double joins = 0;
+  for (std::size_t i = 0; i < node.joins.size(); ++i) {
+    if (large && node.joins[i].kind != Joining::Kind::unclean) continue;
+    t.joinings.push_back(joining_text(d, row, static_cast<int>(i)));
+    joins += t.joinings.back().box.height + 3;
+  }
+  t.height = std::max(t.height, joins - 3);
+  t.has_notes = d.blank || !node.badges.empty();
+  if (t.has_notes) {
+    t.notes.row = row;
+    double height = 2 * small_pad;
+    for (const Badge& badge : node.badges) {
+      t.notes.lines.push_back(
+          label_lines(badge_text(badge, large), notes_width - sign_width - 8, 4, small_type));
+      height += text_height(t.notes.lines.back().size(), small_type) + 2;
+    }
+    t.notes.box.width = notes_width;
+    t.notes.box.height = d.blank ? t.step.box.height : height;
+    t.height = std::max(t.height, t.notes.box.height);
+  }
+  return t;
+}
+
+bool begins_group(const Drawing& d, int row) {
+  if (row == 0) return true;
+  const DrawnStep& before = d.nodes[at(row - 1)];
+  const DrawnStep& node = d.nodes[at(row)];
+  return before.phase != node.phase || before.stage != node.stage;
+}
+
+std::string step_name(const Drawing& d, int row) {
+  const DrawnStep& node = d.nodes[at(row)];
+  return node.missing ? "missing " + std::to_string(row + 1) : "step " + node.number;
+}
+
+bool is_way(const Arrow& arrow) {
+  return arrow.kind == Arrow::Kind::then || arrow.kind == Arrow::Kind::trade;
+}
+
+/// Where to cut the rows into `count` columns so that the highest is as low as can be. What hangs
+/// on a row stays with it; a cut inside a group counts as a little height.
+std::vector<int> cut_into(const Drawing& d, const std::vector<double>& heights, std::size_t count) {
+  const std::size_t rows = heights.size();
+  constexpr double inside_group = 34;
+  constexpr double never = std::numeric_limits<double>::infinity();
+  std::vector<double> sum(rows + 1, 0);
+  for (std::size_t i = 0; i < rows; ++i) sum[i + 1] = sum[i] + heights[i];
+  std::vector<double> best(rows + 1, never);  // of the rows before i, in k columns
+  std::vector<std::vector<std::size_t>> from(count + 1, std::vector<std::size_t>(rows + 1, 0));
+  best[0] = 0;
+  for (std::size_t k = 1; k <= count; ++k) {
+    std::vector<double> next(rows + 1, never);
+    for (std::size_t i = k; i <= rows; ++i)
+      for (std::size_t j = k - 1; j < i; ++j) {
+        if (j > 0 && d.nodes[j].inside) continue;
+        const bool inside = j > 0 && !begins_group(d, static_cast<int>(j));
+        const double height = std::max(best[j], sum[i] - sum[j] + (inside ? inside_group : 0));
+        if (height >= next[i]) continue;
+        next[i] = height;
+        from[k][i] = j;
+      }
+    best = std::move(next);
+  }
+  if (best[rows] == never) return {};
+  std::vector<int> starts(count);
+  for (std::size_t k = count, i = rows; k > 0; --k) {
+    i = from[k][i];
+    starts[k - 1] = static_cast<int>(i);
+  }
+  return starts;
+}
+
+/// One way of laying a drawing out, in a given number of columns.
+class Laying {
+ public:
+  Laying(const Drawing& d, const SheetOptions& options, std::vector<int> starts)
+      : d_(d), options_(options), starts_(std::move(starts)) {}
+
+  Layout lay() {
+    for (int row = 0; row < rows(); ++row)
+      texts_.push_back(texts_of(d_, row, tag_of(row), options_.large));
+    for (const Texts& t : texts_) {
+      joins_ |= !t.joinings.empty();
+      notes_ |= t.has_notes;
+    }
+    out_.columns = static_cast<int>(starts_.size());
+    out_.steps.resize(d_.nodes.size());
+    assign_lanes();
+    out_.width = columns_width();
+    const double head = place_title();
+    double lowest = head;
+    double left = 0;
+    for (int c = 0; c < out_.columns; ++c) lowest = std::max(lowest, place_column(c, left, head));
+    for (const Arrow& arrow : d_.arrows) draw(arrow);
+    out_.height = place_legend(lowest);
+    return std::move(out_);
+  }
+
+ private:
+  int rows() const { return static_cast<int>(d_.nodes.size()); }
+  int begin_of(int c) const { return starts_[at(c)]; }
+  int end_of(int c) const {
+    return c + 1 < static_cast<int>(starts_.size()) ? starts_[at(c + 1)] : rows();
+  }
+  int column_of(int row) const {
+    int c = 0;
+    while (row >= end_of(c)) ++c;
+    return c;
+  }
+
+  // --- Which lines go where
+  // -----------------------------------------------------------------------
+
+  /// Whether nothing but what hangs stands between the rows.
+  bool next_to(int from, int to) const {
+    for (int row = from + 1; row < to; ++row)
+      if (!hangs(d_.nodes[at(row)])) return false;
+    return from < to;
+  }
+  bool straight(const Arrow& a) const {
+    if (column_of(a.from) != column_of(a.to)) return false;
+    if (hangs(d_.nodes[at(a.from)]) || hangs(d_.nodes[at(a.to)])) return a.to == a.from + 1;
+    return next_to(a.from, a.to);
+  }
+  /// Whether the way goes on from the foot of one column to the head of the next.
+  bool continues(const Arrow& a) const {
+    if (!is_way(a) && a.kind != Arrow::Kind::gap) return false;
+    return column_of(a.to) == column_of(a.from) + 1 && next_to(a.from, a.to) &&
+           !hangs(d_.nodes[at(a.from)]) && !hangs(d_.nodes[at(a.to)]);
+  }
+  bool in_a_lane(const Arrow& a) const {
+    if (column_of(a.from) != column_of(a.to)) return false;
+    switch (a.kind) {
+      case Arrow::Kind::then:
+      case Arrow::Kind::trade:
+      case Arrow::Kind::gap:
+        return !straight(a);
+      case Arrow::Kind::fault:
+      case Arrow::Kind::ring:
+      case Arrow::Kind::rule:
+        return true;
+      default:
+        return false;
+    }
+  }
+
+  /// What a step waits for in another column, in words.
+  std::string tag_of(int row) const {
+    std::string numbers;
+    int count = 0;
+    for (const Arrow& a : d_.arrows) {
+      if (a.to != row || !is_way(a) || column_of(a.from) == column_of(a.to) || continues(a))
+        continue;
+      numbers += (count++ ? ", " : "") + d_.nodes[at(a.from)].number;
+    }
+    return count == 0 ? "" : (count == 1 ? "also after step " : "also after steps ") + numbers;
+  }
+
+  /// Lines beside the steps get a lane each, the short ones the inner lanes.
+  void assign_lanes() {
+    lanes_.assign(d_.arrows.size(), -1);
+    lane_count_.assign(starts_.size(), 0);
+    std::vector<std::size_t> order;
+    for (std::size_t i = 0; i < d_.arrows.size(); ++i)
+      if (in_a_lane(d_.arrows[i])) order.push_back(i);
+    const auto span = [&](std::size_t i) {
+      return std::minmax(d_.arrows[i].from, d_.arrows[i].to);
+    };
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+      return span(a).second - span(a).first < span(b).second - span(b).first;
+    });
+    std::vector<std::vector<std::vector<std::size_t>>> taken(starts_.size());
+    for (std::size_t i : order) {
+      auto& here = taken[at(column_of(d_.arrows[i].from))];
+      const auto free = [&](const std::vector<std::size_t>& others) {
+        return std::none_of(others.begin(), others.end(), [&](std::size_t o) {
+          return span(o).first <= span(i).second && span(i).first <= span(o).second;
+        });
+      };
+      std::size_t k = 0;
+      while (k < here.size() && !free(here[k])) ++k;
+      if (k == here.size()) here.emplace_back();
+      here[k].push_back(i);
+      lanes_[i] = static_cast<int>(k);
+    }
+    for (std::size_t c = 0; c < taken.size(); ++c)
+      lane_count_[c] = static_cast<int>(taken[c].size());
+  }
+
+  /// A fault that ends in another column leaves through a circle beside its step.
+  bool has_stub(int c) const {
+    return std::any_of(d_.arrows.begin(), d_.arrows.end(),
+                       [&](const Arrow& a) { return stub(a) && column_of(a.from) == c; });
+  }
+  bool stub(const Arrow& a) const {
+    return (a.kind == Arrow::Kind::fault || a.kind == Arrow::Kind::ring ||
+            a.kind == Arrow::Kind::rule) &&
+           column_of(a.from) != column_of(a.to);
+  }
+
+  // --- Columns
+  // --------------------------------------------------------------------------------------
+
+  double gutter(int c) const {
+    const double lanes = lane_count_[at(c)] > 0 ? first_lane + lane * lane_count_[at(c)] : 0;
+    return std::max(lanes, has_stub(c) ? connector + 12 : 0);
+  }
+  double column_width(int c) const {
+    return (joins_ ? joins_width + joins_gap : 0) + 2 * frame + step_width + gutter(c) +
+           (notes_ ? notes_gap + notes_width : 0);
+  }
+  double columns_width() const {
+    double width = column_gap * (out_.columns - 1);
+    for (int c = 0; c < out_.columns; ++c) width += column_width(c);
+    return std::max(width, 330.0);
+  }
+
+  bool continued_from(int c) const { return crossing(c, &Arrow::to); }
+  bool continued_to(int c) const { return crossing(c, &Arrow::from); }
+  bool crossing(int c, int Arrow::*end) const {
+    return std::any_of(d_.arrows.begin(), d_.arrows.end(),
+                       [&](const Arrow& a) { return continues(a) && column_of(a.*end) == c; });
+  }
+
+  /// \return the y of its lower end; `left` moves on to the next column
+  double place_column(int c, double& left, double top) {
+    const double frame_left = left + (joins_ ? joins_width + joins_gap : 0);
+    const double step_left = frame_left + frame;
+    double y = top + (out_.columns > 1 && any_continued() ? connector + connector_gap : 0);
+    for (int row = begin_of(c); row < end_of(c); ++row) {
+      const DrawnStep& node = d_.nodes[at(row)];
+      if (row == begin_of(c) || begins_group(d_, row)) {
+        if (row > begin_of(c)) y += frame + frame_gap - row_gap;
+        std::string name(phase_name(node.phase));
+        if (d_.stages > 1) name = "stage " + std::to_string(node.stage + 1) + " · " + name;
+        out_.groups.push_back(
+            {{frame_left, y, step_width + 2 * frame, 0}, node.phase, std::move(name)});
+        y += frame_head;
+      }
+      place_row(row, y, left, step_left, c);
+      y += texts_[at(row)].height;
+      const DrawnStep* next = row + 1 < end_of(c) ? &d_.nodes[at(row + 1)] : nullptr;
+      const bool last = !next || begins_group(d_, row + 1);
+      if (last) out_.groups.back().box.height = y + frame - out_.groups.back().box.top;
+      y += next && hangs(*next) && next->inside ? row_gap * 0.6 : row_gap;
+    }
+    y += frame - row_gap;
+    if (out_.columns > 1 && any_continued()) y += connector + connector_gap;
+    left += column_width(c) + column_gap;
+    return y;
+  }
+  bool any_continued() const {
+    return std::any_of(d_.arrows.begin(), d_.arrows.end(),
+                       [&](const Arrow& a) { return continues(a); });
+  }
+
+  void place_row(int row, double top, double left, double step_left, int c) {
+    Texts& t = texts_[at(row)];
+    const double middle = top + t.height / 2;
+    const double inset = hangs(d_.nodes[at(row)]) ? indent : 0;
+    t.step.box.left = step_left + inset;
+    t.step.box.top = middle - t.step.box.height / 2;
+    double all = -3;
+    for (const PlacedJoining& j : t.joinings) all += j.box.height + 3;
+    double y = middle - all / 2;
+    for (PlacedJoining& j : t.joinings) {
+      j.box.left = left;
+      j.box.top = y;
+      y += j.box.height + 3;
+      join(j, t.step.box);
+      out_.joinings.push_back(j);
+    }
+    if (t.has_notes) {
+      t.notes.box.left = step_left + step_width + frame + gutter(c) + notes_gap;
+      t.notes.box.top = middle - t.notes.box.height / 2;
+      if (!d_.blank)
+        out_.lines.push_back({PlacedLine::Look::note,
+                              false,
+                              Severity::note,
+                              step_name(d_, row),
+                              "notes " + std::to_string(row + 1),
+                              {{t.step.box.right(), middle}, {t.notes.box.left, middle}}});
+      out_.notes.push_back(t.notes);
+    }
+    out_.steps[at(row)] = t.step;
+  }
+
+  void join(const PlacedJoining& j, const Box& step) {
+    const Joining& joining = d_.nodes[at(j.row)].joins[at(j.index)];
+    const double y = j.box.middle().y;
+    const double meets = std::clamp(y, step.top + 5, step.bottom() - 5);
+    PlacedLine line;
+    line.look = joining.kind == Joining::Kind::unclean ? PlacedLine::Look::unclean
+                                                       : PlacedLine::Look::joins;
+    line.from = "joins " + std::to_string(j.row + 1) + "." + std::to_string(j.index + 1);
+    line.to = step_name(d_, j.row);
+    line.way = {{j.box.right(), y}};
+    if (meets != y) {
+      const double bend = j.box.right() + 7;
+      line.way.push_back({bend, y});
+      line.way.push_back({bend, meets});
+    }
+    line.way.push_back({step.left, meets});
+    out_.lines.push_back(std::move(line));
+  }
+
+  // --- Lines between steps
+  // --------------------------------------------------------------------------
+
+  static PlacedLine::Look look_of(Arrow::Kind kind) {
+    switch (kind) {
+      case Arrow::Kind::then:
+        return PlacedLine::Look::chain;
+      case Arrow::Kind::trade:
+        return PlacedLine::Look::trade;
+      case Arrow::Kind::during:
+        return PlacedLine::Look::during;
+      case Arrow::Kind::ghost:
+        return PlacedLine::Look::ghost;
+      case Arrow::Kind::fault:
+        return PlacedLine::Look::fault;
+      case Arrow::Kind::ring:
+        return PlacedLine::Look::ring;
+      case Arrow::Kind::gap:
+        return PlacedLine::Look::gap;
+      case Arrow::Kind::rule:
+        return PlacedLine::Look::rule;
+    }
+    return PlacedLine::Look::chain;
+  }
+
+  PlacedLine line_of(const Arrow& a) const {
+    PlacedLine line;
+    line.look = look_of(a.kind);
+    line.critical = a.critical;
+    if (a.badge) line.severity = a.badge->severity;
+    line.from = step_name(d_, a.from);
+    line.to = step_name(d_, a.to);
+    return line;
+  }
+  const Box& box_of(int row) const { return out_.steps[at(row)].box; }
+
+  /// The left side that boxes have which do not hang.
+  double base_left(int row) const {
+    return box_of(row).left - (hangs(d_.nodes[at(row)]) ? indent : 0);
+  }
+
+  void draw(const Arrow& a) {
+    PlacedLine line = line_of(a);
+    const Box& from = box_of(a.from);
+    const Box& to = box_of(a.to);
+    if (stub(a)) return draw_stub(a, std::move(line));
+    if (continues(a)) return draw_connectors(a, std::move(line));
+    if (column_of(a.from) != column_of(a.to)) return;  // told in words
+    if (a.kind == Arrow::Kind::during) {
+      // From the outer step, past what else hangs on it, to the side of this one.
+      std::swap(line.from, line.to);
+      const double x = base_left(a.from) + hang_x;
+      if (to.top < from.top)
+        line.way = {{x, to.bottom()}, {x, from.middle().y}, {from.left, from.middle().y}};
+      else
+        line.way = {{x, to.top}, {x, from.middle().y}, {from.left, from.middle().y}};
+    } else if (a.kind == Arrow::Kind::ghost) {
+      const bool to_hangs = hangs(d_.nodes[at(a.to)]), from_hangs = hangs(d_.nodes[at(a.from)]);
+      const double x = base_left(a.from) + hang_x;
+      if (!from_hangs && to_hangs)
+        line.way = {{x, from.bottom()}, {x, to.middle().y}, {to.left, to.middle().y}};
+      else
+        line.way = {{x + indent, from.bottom()}, {x + indent, to.top}};
+    } else if (lanes_[at(static_cast<int>(&a - d_.arrows.data()))] >= 0) {
+      line.way = lane_way(a);
+    } else {
+      const double x = std::max(from.left, to.left) + chain_x;
+      line.way = {{x, from.bottom()}, {x, to.top}};
+    }
+    out_.lines.push_back(std::move(line));
+  }
+
+  std::vector<Point> lane_way(const Arrow& a) const {
+    const Box &from = box_of(a.from), &to = box_of(a.to);
+    const int k = lanes_[at(static_cast<int>(&a - d_.arrows.data()))];
+    const double side = base_left(a.from) + step_width;
+    const double x = side + frame + first_lane + lane * k;
+    const double down = a.from < a.to ? 1 : -1;
+    const double out_y = from.middle().y + down * from.height * 0.3;
+    const double in_y = to.middle().y - down * to.height * 0.3;
+    return {{from.right(), out_y}, {x, out_y}, {x, in_y}, {to.right(), in_y}};
+  }
+
+  void draw_stub(const Arrow& a, PlacedLine line) {
+    const Box& from = box_of(a.from);
+    const double y = from.middle().y - from.height * 0.3;
+    const double x = base_left(a.from) + step_width + frame + 8;
+    out_.connectors.push_back(
+        {{x, y - connector / 2, connector, connector}, d_.nodes[at(a.to)].number, true});
+    line.to = "connector " + std::to_string(out_.connectors.size());
+    line.way = {{from.right(), y}, {x, y}};
+    out_.lines.push_back(std::move(line));
+  }
+
+  void draw_connectors(const Arrow& a, PlacedLine line) {
+    const Box from = box_of(a.from), to = box_of(a.to);
+    const Box& foot = group_of(a.from);
+    const Box& head = group_of(a.to);
+    const auto put = [&](double x, double y, int row, bool out) {
+      out_.connectors.push_back(
+          {{x - connector / 2, y, connector, connector}, d_.nodes[at(row)].number, out});
+      return "connector " + std::to_string(out_.connectors.size());
+    };
+    PlacedLine second = line;
+    const double out_x = from.left + chain_x, in_x = to.left + chain_x;
+    const double out_y = foot.bottom() + connector_gap;
+    const double in_y = head.top - connector_gap - connector;
+    line.to = put(out_x, out_y, a.to, true);
+    line.way = {{out_x, from.bottom()}, {out_x, out_y}};
+    second.from = put(in_x, in_y, a.from, false);
+    second.way = {{in_x, in_y + connector}, {in_x, to.top}};
+    out_.lines.push_back(std::move(line));
+    out_.lines.push_back(std::move(second));
+  }
+
+  /// The frame that a row stands in.
+  const Box& group_of(int row) const {
+    const Point p = box_of(row).middle();
+    for (const PlacedGroup& g : out_.groups)
+      if (p.x > g.box.left && p.x < g.box.right() && p.y > g.box.top && p.y < g.box.bottom())
+        return g.box;
+    return out_.groups.front().box;
+  }
+
+  // --- Head and foot
+  // --------------------------------------------------------------------------------
+
+  double place_title() {
+    double y = 0;
+    const auto put = [&](const std::string& text, double type, bool bold, std::size_t most) {
+      PlacedText placed;
+      placed.type = type;
+      placed.bold = bold;
+      placed.lines = label_lines(text, out_.width - 4, most, type, bold);
+      placed.box = {0, y, out_.width, text_height(placed.lines.size(), type) + 4};
+      y = placed.box.bottom();
+      out_.title.push_back(std::move(placed));
+    };
+    put(d_.title.empty() ? "Yeast starter" : d_.title, title_type, true, 8);
+    if (!d_.member.empty()) put(d_.member, step_type + 1, false, 4);
+    if (d_.blank) put("Name ______________________   Date ______________", step_type + 1, false, 1);
+    if (!options_.large)
+      for (const std::string& sentence : d_.caption)
+        if (!sentence.empty()) put(sentence, step_type, false, 4);
+    return y + 10;
+  }
+
+  template <class Test>
+  bool any_step(Test test) const {
+    return std::any_of(d_.nodes.begin(), d_.nodes.end(), test);
+  }
+  bool any_arrow(Arrow::Kind kind) const {
+    return std::any_of(d_.arrows.begin(), d_.arrows.end(),
+                       [kind](const Arrow& a) { return a.kind == kind; });
+  }
+  bool any_joining(Joining::Kind kind) const {
+    return std::any_of(out_.joinings.begin(), out_.joinings.end(), [&](const PlacedJoining& j) {
+      return d_.nodes[at(j.row)].joins[at(j.index)].kind == kind;
+    });
+  }
+
+  std::vector<PlacedSign> signs() const {
+    std::vector<PlacedSign> all;
+    const auto add = [&](bool there, const char* sign, const char* words) {
+      if (there) all.push_back({sign, words, std::nullopt});
+    };
+    add(!d_.blank && !d_.standard && any_step([](const DrawnStep& n) { return n.critical; }), "━━▶",
+        "critical: a delay here delays the yeast");
+    add(any_arrow(Arrow::Kind::trade), "┄┄▷", "the trade needs it, though nobody wrote it");
+    add(any_arrow(Arrow::Kind::during), "○┄┄", "done while the other step lasts");
+    add(any_arrow(Arrow::Kind::gap), "····▷", "steps left out");
+    add(any_arrow(Arrow::Kind::rule), "╍╍▶", "the order that the rule asks for");
+    add(any_step([](const DrawnStep& n) { return n.watched; }), "▣", "the rule looks here");
+    add(any_joining(Joining::Kind::clean), "✓", "cleaned before it is used");
+    add(any_joining(Joining::Kind::unclean), "✗", "touches boiled wort and is not clean");
+    add(any_step([](const DrawnStep& n) { return n.missing; }), "┌┄┐", "a step left out");
+    add(any_step([](const DrawnStep& n) { return n.unknown; }), "?", "a word not known");
+    add(any_arrow(Arrow::Kind::fault), "╍╍▶", "runs against the order");
+    add(any_arrow(Arrow::Kind::ring), "╍╍▶", "steps that wait in a circle");
+    if (!out_.connectors.empty()) add(true, "(9)", "goes on at the step of that number");
+    static constexpr std::pair<Severity, const char*> meanings[] = {
+        {Severity::danger, "can hurt a person"},
+        {Severity::spoils, "the starter likely fails"},
+        {Severity::weakens, "works, but worse"},
+        {Severity::note, "worth knowing"}};
+    for (const auto& [severity, meaning] : meanings)
+      for (const DrawnStep& n : d_.nodes)
+        if (std::any_of(n.badges.begin(), n.badges.end(),
+                        [s = severity](const Badge& b) { return b.severity == s; })) {
+          all.push_back({std::string(starter::sign_of(severity)), meaning, severity});
+          break;
+        }
+    return all;
+  }
+
+  double place_legend(double top) {
+    const double between = 16;
+    double used = 0;
+    for (PlacedSign& sign : signs()) {
+      const double width = text_width(sign.sign, small_type, true) +
+                           text_width(" " + sign.words, small_type) + between;
+      if (out_.legend.empty() || used + width > out_.width) {
+        out_.legend.emplace_back();
+        used = 0;
+      }
+      used += width;
+      out_.legend.back().push_back(std::move(sign));
+    }
+    out_.legend_box = {0, top + 14, out_.width,
+                       text_height(out_.legend.size(), small_type * 1.12) + 6};
+    return out_.legend.empty() ? top : out_.legend_box.bottom();
+  }
+
+  const Drawing& d_;
+  const SheetOptions& options_;
+  std::vector<int> starts_;
+  std::vector<Texts> texts_;
+  std::vector<int> lanes_;  ///< per arrow; −1 outside the lanes
+  std::vector<int> lane_count_;
+  bool joins_ = false, notes_ = false;
+  Layout out_;
+};
+
+std::vector<double> rough_heights(const Drawing& d, bool large) {
+  std::vector<double> heights;
+  for (int row = 0; row < static_cast<int>(d.nodes.size()); ++row)
+    heights.push_back(texts_of(d, row, "", large).height + row_gap +
+                      (begins_group(d, row) ? frame_head + frame : 0));
+  return heights;
+}
+
+}  // namespace
+
+std::string_view sign_of(Severity severity) {
+  switch (severity) {
+    case Severity::danger:
+      return "▲ DANGER";
+    case Severity::spoils:
+      return "■ spoils";
+    case Severity::weakens:
+      return "◆ weakens";
+    case Severity::note:
+      return "○ note";
+  }
+  return "";
+}
+
+Layout layout_of(const Drawing& drawing, const SheetOptions& options) {
+  struct Page {
+    double width, height;
+  };
+  const std::vector<Page> pages = options.large ? std::vector<Page>{{960, 540}}
+                                  : options.paper == Paper::letter
+                                      ? std::vector<Page>{{612, 792}, {792, 612}}
+                                      : std::vector<Page>{{595.28, 841.89}, {841.89, 595.28}};
+  const double margin = options.large ? screen_margin : paper_margin;
+  const std::vector<double> heights = rough_heights(drawing, options.large);
+  Layout best;
+  best.scale = 0;
+  const std::size_t columns = std::clamp<std::size_t>(heights.size(), 1, most_columns);
+  for (std::size_t count = 1; count <= columns; ++count) {
+    const std::vector<int> starts =
+        heights.empty() ? std::vector<int>{0} : cut_into(drawing, heights, count);
+    if (starts.empty()) continue;
+    Layout layout = Laying(drawing, options, starts).lay();
+    for (const Page& page : pages) {
+      const double scale = std::min({(page.width - 2 * margin) / layout.width,
+                                     (page.height - 2 * margin) / layout.height,
+                                     options.large ? 4.0 : most_enlarged});
+      // Another column, or the page turned, has to be worth it.
+      if (scale <= best.scale * 1.03) continue;
+      best = layout;
+      best.scale = scale;
+      best.margin = margin / scale;
+      best.page_width = page.width;
+      best.page_height = page.height;
+    }
+  }
+  return best;
+}
+
+}  // namespace starter

@@ -1,0 +1,118 @@
+#pragma once
+
+/// \file
+/// A drawing laid on a page: steps in rows, what joins them at the left, notes at the right, rows
+/// cut into columns that stand side by side like those of a newspaper, and every line with its way.
+/// The page lies the way, and has as many columns, as give the largest type.
+///
+/// Boxes are as large as their texts need (label.h measures them), so nothing can lie on anything
+/// else, whatever a member typed, and the same drawing always comes out the same. Pure arithmetic;
+/// Graphviz then only draws.
+
+#include <string>
+#include <vector>
+
+#include "output/process_graph.h"
+
+namespace starter {
+
+enum class Paper { a4, letter };
+
+struct SheetOptions {
+  Paper paper = Paper::a4;
+  bool large = false;       ///< for a projector: the shape of a screen, fewer words, larger type
+  bool whole_page = false;  ///< the picture is the page; else it ends where the drawing does
+};
+
+/// Points, 72 to the inch, x to the right and y down, from the upper left corner of the page.
+struct Point {
+  double x = 0, y = 0;
+};
+struct Box {
+  double left = 0, top = 0, width = 0, height = 0;
+  double right() const { return left + width; }
+  double bottom() const { return top + height; }
+  Point middle() const { return {left + width / 2, top + height / 2}; }
+};
+
+struct PlacedStep {
+  Box box;
+  std::vector<std::string> words;  ///< lines
+  std::vector<std::string> key;
+  std::vector<std::string> tag;  ///< "also after step 4"
+};
+struct PlacedJoining {
+  Box box;
+  int row = 0;
+  int index = 0;  ///< in DrawnStep::joins
+  std::vector<std::string> what;
+  std::vector<std::string> note;
+};
+struct PlacedNotes {
+  Box box;
+  int row = 0;
+  std::vector<std::vector<std::string>> lines;  ///< per badge; nothing on a blank sheet
+};
+struct PlacedGroup {
+  Box box;
+  Phase phase = Phase::wort;
+  std::string name;
+};
+/// Where the way goes on in another column: a circle with the number of the step there.
+struct PlacedConnector {
+  Box box;
+  std::string number;
+  bool goes_out = false;
+};
+struct PlacedText {
+  Box box;
+  std::vector<std::string> lines;
+  double type = 0;
+  bool bold = false;
+};
+struct PlacedLine {
+  enum class Look { chain, trade, during, ghost, fault, ring, gap, rule, joins, unclean, note };
+  Look look = Look::chain;
+  bool critical = false;
+  Severity severity = Severity::spoils;  ///< of a fault
+  std::string from, to;                  ///< names of the boxes it joins
+  std::vector<Point> way;                ///< corners, from its start to its tip
+};
+
+/// An entry of the legend.
+struct PlacedSign {
+  std::string sign, words;
+  std::optional<Severity> severity;
+};
+
+/// The sizes here are unscaled: multiply by `scale` for the page.
+struct Layout {
+  double page_width = 0, page_height = 0;  ///< scaled: the real page
+  double scale = 1;
+  double width = 0, height = 0;  ///< of what is drawn
+  double margin = 0;             ///< around it, unscaled
+  int columns = 1;
+  std::vector<PlacedText> title;
+  std::vector<PlacedGroup> groups;
+  std::vector<PlacedStep> steps;  ///< by row
+  std::vector<PlacedJoining> joinings;
+  std::vector<PlacedNotes> notes;
+  std::vector<PlacedConnector> connectors;
+  std::vector<PlacedLine> lines;
+  std::vector<std::vector<PlacedSign>> legend;  ///< line by line
+  Box legend_box;
+};
+
+/// Type sizes, unscaled.
+inline constexpr double step_type = 10, small_type = 8.5, title_type = 17;
+/// The width of the parts of a step, and of the sign of a note, unscaled.
+inline constexpr double number_width = 22, words_width = 132, key_width = 76, sign_width = 62;
+/// How much further right a box begins that hangs on another.
+inline constexpr double indent = 34;
+
+Layout layout_of(const Drawing& drawing, const SheetOptions& options = {});
+
+/// "▲ DANGER", "■ spoils", "◆ weakens", "○ note": in black and white the sign and the word tell it.
+std::string_view sign_of(Severity severity);
+
+}  // namespace starter
