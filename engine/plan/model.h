@@ -48,7 +48,7 @@ struct Yeast {
   std::optional<LocalTime> packaged;  ///< day of packaging; of harvest for a slurry
 
   // Dry yeast.
-  std::optional<Mass> pack_mass;       ///< of one pack
+  std::optional<Mass> pack_mass;  ///< of one pack
   std::optional<LocalTime> best_before;
 
   // A slurry kept from an earlier batch.
@@ -56,8 +56,8 @@ struct Yeast {
   std::optional<CellDensity> slurry_density;
 
   // A member's own count.
-  std::optional<Share> viability;     ///< measured living share
-  std::optional<int> cells_counted;   ///< how many cells that count looked at
+  std::optional<Share> viability;    ///< measured living share
+  std::optional<int> cells_counted;  ///< how many cells that count looked at
 
   Duration out_of_fridge;  ///< how long the pack stands at room temperature before pitching
 };
@@ -66,22 +66,22 @@ struct Yeast {
 struct Vessel {
   VesselKind kind = VesselKind::conical_flask;
   Material material = Material::borosilicate_glass;
-  Volume capacity;                    ///< nominal, to the mark
-  std::optional<Length> opening;      ///< diameter of the mouth
-  std::optional<Length> depth;        ///< inside height
-  std::optional<Length> diameter;     ///< inside width at the base
-  std::optional<Mass> empty_mass;     ///< weighed empty
-  bool coil_allowed = false;          ///< its maker allows a bare electric coil
+  Volume capacity;                 ///< nominal, to the mark
+  std::optional<Length> opening;   ///< diameter of the mouth
+  std::optional<Length> depth;     ///< inside height
+  std::optional<Length> diameter;  ///< inside width at the base
+  std::optional<Mass> empty_mass;  ///< weighed empty
+  bool coil_allowed = false;       ///< its maker allows a bare electric coil
 };
 
 /// What a member measured of a stage's wort or starter.
 struct Readings {
-  std::optional<Volume> volume;          ///< finished wort, as read
-  std::optional<Temperature> volume_at;  ///< temperature of the wort at that reading
-  std::optional<Gravity> gravity;        ///< hydrometer, as read
-  std::optional<Temperature> gravity_at; ///< temperature of the sample
-  std::optional<CellCount> cells;        ///< counted at the end of the stage
-  std::optional<int> cells_counted;      ///< how many cells were looked at
+  std::optional<Volume> volume;           ///< finished wort, as read
+  std::optional<Temperature> volume_at;   ///< temperature of the wort at that reading
+  std::optional<Gravity> gravity;         ///< hydrometer, as read
+  std::optional<Temperature> gravity_at;  ///< temperature of the sample
+  std::optional<CellCount> cells;         ///< counted at the end of the stage
+  std::optional<int> cells_counted;       ///< how many cells were looked at
 };
 
 /// One growth: a wort made, yeast pitched into it, grown.
@@ -95,8 +95,8 @@ struct Stage {
   std::optional<Volume> boil_off;       ///< water lost over the whole boil, if known
   std::string vessel;                   ///< name in Plan::vessels it grows in
   Agitation agitation = Agitation::none;
-  Temperature temperature;              ///< of the growing starter
-  Duration duration;                    ///< of growth
+  Temperature temperature;  ///< of the growing starter
+  Duration duration;        ///< of growth
   Readings measured;
 };
 
@@ -117,7 +117,7 @@ struct Step {
   std::optional<Temperature> at;    ///< crash, rest, store: surroundings
   std::optional<Duration> lasts;    ///< "for"
   std::optional<HeatSource> heat;
-  bool sealed = false;              ///< cover, store: gas-tight
+  bool sealed = false;  ///< cover, store: gas-tight
 
   std::optional<std::vector<std::string>> after;  ///< replaces the default predecessor
   std::optional<std::string> during;              ///< laid inside that step
@@ -127,7 +127,7 @@ struct Step {
   std::optional<Mass> ice;
   std::optional<Temperature> ice_from;  ///< wort temperature at which the ice goes in
   bool swirl = false;
-  std::optional<Temperature> water;     ///< chill: bath water, when not the tap's
+  std::optional<Temperature> water;  ///< chill: bath water, when not the tap's
 };
 
 /// Something the member left out and club practice supplied.
@@ -149,7 +149,7 @@ struct Plan {
   std::vector<Step> steps;    ///< never empty: a plan without steps gets the standard process
 
   std::vector<Assumption> assumed;
-  std::set<std::string> written;  ///< JSON pointers of every value the member wrote
+  std::set<std::string> written;              ///< JSON pointers of every value the member wrote
   std::shared_ptr<const std::string> source;  ///< the bytes it was read from
 
   /// Whether the member wrote the field at this JSON pointer.

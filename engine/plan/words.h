@@ -76,14 +76,23 @@ std::optional<Word> from_spelling(std::string_view text) {
   return std::nullopt;
 }
 
-template <> std::span<const Spelled<BeerKind>> spellings();
-template <> std::span<const Spelled<YeastForm>> spellings();
-template <> std::span<const Spelled<Flocculation>> spellings();
-template <> std::span<const Spelled<ExtractKind>> spellings();
-template <> std::span<const Spelled<VesselKind>> spellings();
-template <> std::span<const Spelled<Material>> spellings();
-template <> std::span<const Spelled<HeatSource>> spellings();
-template <> std::span<const Spelled<Agitation>> spellings();
-template <> std::span<const Spelled<Do>> spellings();
+template <>
+std::span<const Spelled<BeerKind>> spellings();
+template <>
+std::span<const Spelled<YeastForm>> spellings();
+template <>
+std::span<const Spelled<Flocculation>> spellings();
+template <>
+std::span<const Spelled<ExtractKind>> spellings();
+template <>
+std::span<const Spelled<VesselKind>> spellings();
+template <>
+std::span<const Spelled<Material>> spellings();
+template <>
+std::span<const Spelled<HeatSource>> spellings();
+template <>
+std::span<const Spelled<Agitation>> spellings();
+template <>
+std::span<const Spelled<Do>> spellings();
 
 }  // namespace starter
