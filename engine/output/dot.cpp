@@ -89,11 +89,13 @@ class Writer {
  private:
   double scaled(double v) const { return v * l_.scale; }
   double picture_height() const {
-    return options_.whole_page ? l_.page_height : scaled(l_.height + 2 * l_.margin);
+    return options_.whole_page ? sheet(l_.page_height) : scaled(l_.height + 2 * l_.margin);
   }
   double picture_width() const {
-    return options_.whole_page ? l_.page_width : scaled(l_.width + 2 * l_.margin);
+    return options_.whole_page ? sheet(l_.page_width) : scaled(l_.width + 2 * l_.margin);
   }
+  /// Graphviz adds half a point to what it is given and then takes the next whole one.
+  static double sheet(double side) { return std::round(side) - 0.5; }
   /// On the picture, y upwards as Graphviz has it; a whole page has the drawing in its middle.
   double x_of(double x) const { return scaled(x) + (picture_width() - scaled(l_.width)) / 2; }
   double y_of(double y) const {
@@ -113,9 +115,11 @@ class Writer {
   }
   double cell(double width) const { return std::floor(scaled(width)); }
 
-  std::string type(double size, const std::string& inner, std::string_view colour = "") const {
-    return fmt::format("<FONT POINT-SIZE=\"{:.2f}\"{}>{}</FONT>", scaled(size),
-                       colour.empty() ? "" : fmt::format(" COLOR=\"{}\"", colour), inner);
+  /// The type of a node. Graphviz takes whole points only for a part of a label, so a label has
+  /// one.
+  std::string type(double size) const { return fmt::format("fontsize={:.2f}", scaled(size)); }
+  static std::string coloured(std::string_view colour, const std::string& inner) {
+    return fmt::format("<FONT COLOR=\"{}\">{}</FONT>", colour, inner);
   }
   static std::string table(const std::string& rows) {
     return "<TABLE BORDER=\"0\" CELLBORDER=\"0\" CELLSPACING=\"0\" CELLPADDING=\"0\">" + rows +
@@ -153,18 +157,18 @@ class Writer {
         i + 1, bounds(g.box), tint_of(g.phase), hairline, pen(0.8));
     Box name{g.box.left + 7, g.box.top + 1.5, g.box.width - 14, small_type * 1.3};
     out_ += fmt::format(
-        "    \"group {0}\" [{1}, style=\"\", penwidth=0, label=<{2}>];\n  }}\n", i + 1, place(name),
-        table("<TR>" +
-              left_cell(name.width, type(small_type, "<B>" + label_text(g.name) + "</B>", faint)) +
+        "    \"group {0}\" [{1}, {2}, style=\"\", penwidth=0, label=<{3}>];\n  }}\n", i + 1,
+        place(name), type(small_type),
+        table("<TR>" + left_cell(name.width, coloured(faint, "<B>" + label_text(g.name) + "</B>")) +
               "</TR>"));
   }
 
   void title(std::size_t i) {
     const PlacedText& t = l_.title[i];
     out_ += fmt::format(
-        "  \"title {0}\" [{1}, style=\"\", penwidth=0, label=<{2}>];\n", i + 1, place(t.box),
-        table("<TR>" + left_cell(t.box.width, type(t.type, cell_lines(t.lines, t.bold, "LEFT"))) +
-              "</TR>"));
+        "  \"title {0}\" [{1}, {2}, style=\"\", penwidth=0, label=<{3}>];\n", i + 1, place(t.box),
+        type(t.type),
+        table("<TR>" + left_cell(t.box.width, cell_lines(t.lines, t.bold, "LEFT")) + "</TR>"));
   }
 
   std::string name_of(int row) const {
@@ -178,10 +182,9 @@ class Writer {
           "<TD BORDER=\"1\" WIDTH=\"{:.0f}\" HEIGHT=\"{:.0f}\" FIXEDSIZE=\"TRUE\" "
           "COLOR=\"{}\">&#160;</TD>",
           cell(34), cell(15), faint);
-      return fmt::format(
-          "<TD WIDTH=\"{:.0f}\" ALIGN=\"RIGHT\">{}</TD>", cell(key_width),
-          table("<TR>" + box + "<TD ALIGN=\"LEFT\">&#160;" +
-                type(small_type, cell_lines(placed.key, false, "LEFT")) + "</TD></TR>"));
+      return fmt::format("<TD WIDTH=\"{:.0f}\" ALIGN=\"RIGHT\">{}</TD>", cell(key_width),
+                         table("<TR>" + box + "<TD ALIGN=\"LEFT\">&#160;" +
+                               cell_lines(placed.key, false, "LEFT") + "</TD></TR>"));
     }
     return fmt::format("<TD WIDTH=\"{:.0f}\" ALIGN=\"RIGHT\" BALIGN=\"RIGHT\">{}</TD>",
                        cell(key_width), cell_lines(placed.key, true, "RIGHT"));
@@ -192,8 +195,7 @@ class Writer {
     const PlacedStep& placed = l_.steps[at(row)];
     const double inset = node.missing || node.inside ? indent : 0;
     std::string words = cell_lines(placed.words, false, "LEFT");
-    if (!placed.tag.empty())
-      words += type(small_type, cell_lines(placed.tag, false, "LEFT"), faint);
+    if (!placed.tag.empty()) words += coloured(faint, cell_lines(placed.tag, false, "LEFT"));
     const std::string number = node.missing ? " " : node.number + (node.unknown ? " ?" : "");
     std::string label =
         table("<TR>" + left_cell(number_width, "<B>" + label_text(number) + "</B>") +
@@ -236,10 +238,10 @@ class Writer {
     }
     std::string lines = cell_lines(placed.what, bold, "LEFT");
     if (!placed.note.empty()) lines += cell_lines(placed.note, false, "LEFT");
-    out_ += fmt::format(
-        "  \"joins {}.{}\" [{}, {}, penwidth={:.2f}, label=<{}>];\n", placed.row + 1,
-        placed.index + 1, place(placed.box), look, pen(width),
-        table("<TR>" + left_cell(placed.box.width - 8, type(small_type, lines)) + "</TR>"));
+    out_ +=
+        fmt::format("  \"joins {}.{}\" [{}, {}, {}, penwidth={:.2f}, label=<{}>];\n",
+                    placed.row + 1, placed.index + 1, place(placed.box), type(small_type), look,
+                    pen(width), table("<TR>" + left_cell(placed.box.width - 8, lines) + "</TR>"));
   }
 
   void notes(const PlacedNotes& placed) {
@@ -253,17 +255,15 @@ class Writer {
     std::string rows;
     for (std::size_t i = 0; i < badges.size(); ++i) {
       worst = std::max(worst, badges[i].severity);
-      rows += "<TR>" +
-              fmt::format("<TD WIDTH=\"{:.0f}\" ALIGN=\"LEFT\" VALIGN=\"TOP\">{}</TD>",
-                          cell(sign_width),
-                          type(small_type, "<B>" + label_text(sign_of(badges[i].severity)) + "</B>",
-                               colour_of(badges[i].severity))) +
-              left_cell(placed.box.width - sign_width - 8,
-                        type(small_type, cell_lines(placed.lines[i], false, "LEFT"))) +
-              "</TR>";
+      const std::string sign = "<B>" + label_text(sign_of(badges[i].severity)) + "</B>";
+      rows += fmt::format(
+          "<TR><TD WIDTH=\"{:.0f}\" ALIGN=\"LEFT\" VALIGN=\"TOP\">{}</TD>{}</TR>", cell(sign_width),
+          coloured(colour_of(badges[i].severity), sign),
+          left_cell(placed.box.width - sign_width - 8, cell_lines(placed.lines[i], false, "LEFT")));
     }
-    out_ += fmt::format("  \"notes {}\" [{}, color=\"{}\", {}, label=<{}>];\n", placed.row + 1,
-                        place(placed.box), colour_of(worst), frame_of(worst), table(rows));
+    out_ += fmt::format("  \"notes {}\" [{}, {}, color=\"{}\", {}, label=<{}>];\n", placed.row + 1,
+                        place(placed.box), type(small_type), colour_of(worst), frame_of(worst),
+                        table(rows));
   }
 
   /// The worse, the heavier; danger has a double frame, what weakens round corners, a note dots.
@@ -283,9 +283,9 @@ class Writer {
 
   void connector(std::size_t i) {
     const PlacedConnector& c = l_.connectors[i];
-    out_ +=
-        fmt::format("  \"connector {}\" [{}, shape=circle, penwidth={:.2f}, label=<{}>];\n", i + 1,
-                    place(c.box), pen(1), type(small_type, "<B>" + label_text(c.number) + "</B>"));
+    out_ += fmt::format(
+        "  \"connector {}\" [{}, {}, shape=circle, penwidth={:.2f}, label=<<B>{}</B>>];\n", i + 1,
+        place(c.box), type(small_type), pen(1), label_text(c.number));
   }
 
   void legend() {
@@ -296,28 +296,33 @@ class Writer {
       for (const PlacedSign& sign : line) {
         if (!text.empty()) text += "&#160;&#160;&#160;&#160;";
         const std::string bold = "<B>" + label_text(sign.sign) + "</B>";
-        text += sign.severity ? type(small_type, bold, colour_of(*sign.severity)) : bold;
+        text += sign.severity ? coloured(colour_of(*sign.severity), bold) : bold;
         text += " " + label_text(sign.words);
       }
-      rows += "<TR>" + left_cell(l_.legend_box.width, type(small_type, text)) + "</TR>";
+      rows += "<TR>" + left_cell(l_.legend_box.width, text) + "</TR>";
     }
-    out_ += fmt::format("  \"legend\" [{}, style=\"\", penwidth=0, label=<{}>];\n",
-                        place(l_.legend_box), table(rows));
+    out_ += fmt::format("  \"legend\" [{}, {}, style=\"\", penwidth=0, label=<{}>];\n",
+                        place(l_.legend_box), type(small_type), table(rows));
   }
 
-  // --- Lines
-  // --------------------------------------------------------------------------------------
+  // --- Lines ---
 
   /// A way with rounded corners as the Bézier curves that Graphviz draws; the tip takes the last
   /// bit of it.
-  std::string curve(std::vector<Point> way, bool tip, bool tail_tip) const {
+  std::string curve(std::vector<Point> way, bool tip, bool tail_tip, double weight) const {
     std::string ends;
     const auto shorten = [&](Point& end, const Point& before, char name) {
       const double dx = end.x - before.x, dy = end.y - before.y;
       const double length = std::sqrt(dx * dx + dy * dy);
-      ends += fmt::format("{},{} ", name, point(end));
-      const double by = std::min(arrow_length, length * 0.9);
-      if (length > 0) end = {end.x - dx / length * by, end.y - dy / length * by};
+      const auto back = [&](double by) {
+        const double share = length > 0 ? std::min(by, length * 0.9) / length : 0;
+        return Point{end.x - dx * share, end.y - dy * share};
+      };
+      // The outline of a heavy arrow reaches beyond its tip.
+      const double reach = weight > 1 ? weight * 0.8 : 0;
+      const Point base = back(reach + arrow_length);
+      ends += fmt::format("{},{} ", name, point(back(reach)));
+      end = base;
     };
     if (tail_tip) shorten(way.front(), way[1], 's');
     if (tip) shorten(way.back(), way[way.size() - 2], 'e');
@@ -345,59 +350,50 @@ class Writer {
     return out;
   }
 
-  void put(const PlacedLine& line) {
-    std::string look;
-    bool tip = true, tail = false;
-    const auto with = [&look](const std::string& more) { look += ", " + more; };
-    const auto faint_line = [&](std::string_view style, double width) {
-      with(fmt::format("style={}, color=\"{}\", penwidth={:.2f}", style, faint, pen(width)));
-    };
+  /// How a line looks: its style, colour, weight and what it ends in ("" for nothing).
+  struct Stroke {
+    std::string_view style, colour;
+    double weight = 1;
+    std::string_view head, tail;
+  };
+  Stroke stroke_of(const PlacedLine& line) const {
+    const bool heavy = line.critical && !d_.blank && !d_.standard;
     switch (line.look) {
       case PlacedLine::Look::chain:
-        if (line.critical && !d_.blank && !d_.standard)
-          with(fmt::format("penwidth={:.2f}", pen(2.4)));
-        break;
+        return {"solid", ink, heavy ? 2.4 : 1.0, "normal", ""};
       case PlacedLine::Look::trade:
-        faint_line("dashed", 1);
-        with("arrowhead=empty");
-        break;
+        return {"dashed", faint, 1, "empty", ""};
       case PlacedLine::Look::during:
-        faint_line("dashed", 1);
-        with("dir=back, arrowtail=odot");
-        tip = false;
-        tail = true;
-        break;
+        return {"dashed", faint, 1, "", "odot"};
       case PlacedLine::Look::ghost:
-        faint_line("dashed", 1.3);
-        break;
+        return {"dashed", faint, 1.3, "normal", ""};
       case PlacedLine::Look::gap:
-        faint_line("dotted", 1.3);
-        with("arrowhead=empty");
-        break;
+        return {"dotted", faint, 1.3, "empty", ""};
       case PlacedLine::Look::rule:
-        with(fmt::format("style=dashed, color=\"{}\", penwidth={:.2f}",
-                         colour_of(Severity::weakens), pen(2.4)));
-        break;
+        return {"dashed", colour_of(Severity::weakens), 2.4, "normal", ""};
       case PlacedLine::Look::fault:
       case PlacedLine::Look::ring:
-        with(fmt::format("style=dashed, color=\"{}\", penwidth={:.2f}", colour_of(line.severity),
-                         pen(2.4)));
-        break;
+        return {"dashed", colour_of(line.severity), 2.4, "normal", ""};
       case PlacedLine::Look::joins:
-        with(fmt::format("color=\"{}\", arrowhead=empty", faint));
-        break;
+        return {"solid", faint, 1, "empty", ""};
       case PlacedLine::Look::unclean:
-        with(fmt::format("style=dashed, color=\"{}\", penwidth={:.2f}", colour_of(Severity::spoils),
-                         pen(1.8)));
-        break;
+        return {"dashed", colour_of(Severity::spoils), 1.8, "normal", ""};
       case PlacedLine::Look::note:
-        faint_line("dotted", 1.2);
-        with("dir=none");
-        tip = false;
-        break;
+        return {"dotted", faint, 1.2, "", ""};
     }
-    out_ += fmt::format("  \"{}\" -> \"{}\" [pos=\"{}\"{}];\n", line.from, line.to,
-                        curve(line.way, tip, tail), look);
+    return {};
+  }
+
+  void put(const PlacedLine& line) {
+    const Stroke stroke = stroke_of(line);
+    const bool head = !stroke.head.empty(), tail = !stroke.tail.empty();
+    std::string look = fmt::format("style={}, color=\"{}\", penwidth={:.2f}", stroke.style,
+                                   stroke.colour, pen(stroke.weight));
+    if (head) look += fmt::format(", arrowhead={}", stroke.head);
+    if (tail) look += fmt::format(", dir=back, arrowtail={}", stroke.tail);
+    if (!head && !tail) look += ", dir=none";
+    out_ += fmt::format("  \"{}\" -> \"{}\" [pos=\"{}\", {}];\n", line.from, line.to,
+                        curve(line.way, head, tail, stroke.weight), look);
   }
 
   const Drawing& d_;

@@ -62,12 +62,6 @@ void end_in_ellipsis(std::string& line, double width, double type, bool bold) {
   line += ellipsis;
 }
 
-/// U+FFFE and U+FFFF, in every plane: no characters, and refused by XML parsers in the first.
-bool is_no_character(std::string_view c) {
-  if (c.size() == 3) return c == "\xEF\xBF\xBE" || c == "\xEF\xBF\xBF";
-  return false;
-}
-
 }  // namespace
 
 double text_width(std::string_view text, double type, bool bold) {
@@ -97,15 +91,12 @@ std::vector<std::string> label_lines(std::string_view typed, double width, std::
   return lines;
 }
 
-std::string label_text(std::string_view text) {
+std::string xml_text(std::string_view text) {
   const std::string shown = visible(text);
-  const bool only_spaces = shown.find_first_not_of(' ') == std::string::npos;
   std::string out;
   out.reserve(shown.size());
-  std::string_view rest = shown;
-  if (rest.empty()) return "&#160;";
-  while (!rest.empty()) {
-    switch (rest[0]) {
+  for (std::size_t i = 0; i < shown.size(); ++i) {
+    switch (shown[i]) {
       case '&':
         out += "&amp;";
         break;
@@ -121,22 +112,34 @@ std::string label_text(std::string_view text) {
       case '\'':
         out += "&#39;";
         break;
-      case ' ':
-        out += only_spaces ? "&#160;" : " ";
-        break;
       default: {
-        // visible() gives well-formed UTF-8, so the length is in the first byte.
-        const auto byte = static_cast<unsigned char>(rest[0]);
-        const std::size_t length = byte < 0x80 ? 1 : byte < 0xE0 ? 2 : byte < 0xF0 ? 3 : 4;
-        const std::string_view c = rest.substr(0, length);
-        if (is_no_character(c))
-          out += c == "\xEF\xBF\xBE" ? "\\u{fffe}" : "\\u{ffff}";
-        else
-          out += c;
-        rest.remove_prefix(c.size() - 1);
+        // U+FFFE and U+FFFF are no characters, and XML parsers refuse them.
+        const std::string_view next = std::string_view(shown).substr(i, 3);
+        if (next == "\xEF\xBF\xBE" || next == "\xEF\xBF\xBF") {
+          out += next == "\xEF\xBF\xBE" ? "\\u{fffe}" : "\\u{ffff}";
+          i += 2;
+        } else {
+          out += shown[i];
+        }
       }
     }
-    rest.remove_prefix(1);
+  }
+  return out;
+}
+
+std::string label_text(std::string_view text) {
+  const std::string xml = xml_text(text);
+  if (xml.empty()) return "&#160;";
+  const bool only_spaces = xml.find_first_not_of(' ') == std::string::npos;
+  std::string out;
+  out.reserve(xml.size());
+  for (const char c : xml) {
+    if (c == ' ' && only_spaces)
+      out += "&#160;";
+    else if (c == '\\')
+      out += "\\\\";
+    else
+      out += c;
   }
   return out;
 }

@@ -23,11 +23,14 @@ double text_width(std::string_view text, double type, bool bold = false);
 std::vector<std::string> label_lines(std::string_view text, double width, std::size_t most,
                                      double type, bool bold = false);
 
-/// `text` as character data of an HTML-like label or of XML: the characters that mean something
+/// `text`, as visible() shows it, as character data of XML: the characters that mean something
 /// there are written as entities, and those that XML 1.0 does not allow at all as escapes
-/// ("\u{ffff}"). In an HTML-like label no backslash escape (\N, \G, \l) means anything, so none
-/// has to be taken care of. A text of nothing but spaces, which a label may not have, is written
-/// with no-break spaces.
+/// ("\u{ffff}").
+std::string xml_text(std::string_view text);
+
+/// `text` as a part of an HTML-like label of Graphviz: xml_text(), with backslashes doubled, since
+/// Graphviz puts names in the place of "\N" and "\G" even there. A text of nothing but spaces,
+/// which a label may not have, is written with no-break spaces.
 std::string label_text(std::string_view text);
 
 }  // namespace starter

@@ -95,10 +95,10 @@ Texts texts_of(const Drawing& d, int row, const std::string& tag, bool large) {
   t.step.words =
       label_lines(node.missing ? "missing: " + said : said, words_width - inset, 5, step_type);
   if (!node.key.empty()) t.step.key = label_lines(node.key, key_width - 4, 4, step_type, true);
-  if (!tag.empty()) t.step.tag = label_lines(tag, words_width - inset, 4, small_type);
+  if (!tag.empty()) t.step.tag = label_lines(tag, words_width - inset, 4, step_type);
   t.step.box.width = step_width - inset;
   t.step.box.height = std::max(text_height(t.step.words.size(), step_type) +
-                                   text_height(t.step.tag.size(), small_type),
+                                   text_height(t.step.tag.size(), step_type),
                                d.blank ? 16.0 : text_height(t.step.key.size(), step_type)) +
                       2 * step_pad;
   t.height = t.step.box.height;
@@ -212,8 +212,7 @@ class Laying {
     return c;
   }
 
-  // --- Which lines go where
-  // -----------------------------------------------------------------------
+  // --- Which lines go where ---
 
   /// Whether nothing but what hangs stands between the rows.
   bool next_to(int from, int to) const {
@@ -302,8 +301,7 @@ class Laying {
            column_of(a.from) != column_of(a.to);
   }
 
-  // --- Columns
-  // --------------------------------------------------------------------------------------
+  // --- Columns ---
 
   double gutter(int c) const {
     const double lanes = lane_count_[at(c)] > 0 ? first_lane + lane * lane_count_[at(c)] : 0;
@@ -408,8 +406,7 @@ class Laying {
     out_.lines.push_back(std::move(line));
   }
 
-  // --- Lines between steps
-  // --------------------------------------------------------------------------
+  // --- Lines between steps ---
 
   static PlacedLine::Look look_of(Arrow::Kind kind) {
     switch (kind) {
@@ -532,8 +529,7 @@ class Laying {
     return out_.groups.front().box;
   }
 
-  // --- Head and foot
-  // --------------------------------------------------------------------------------
+  // --- Head and foot ---
 
   double place_title() {
     double y = 0;

@@ -31,8 +31,8 @@ std::string stand_alone_svg(std::string_view svg, std::string_view title, std::s
   out +=
       " role=\"img\" lang=\"en-GB\" xml:lang=\"en-GB\" "
       "aria-labelledby=\"picture-title picture-desc\">\n";
-  out += "<title id=\"picture-title\">" + label_text(title) + "</title>\n";
-  out += "<desc id=\"picture-desc\">" + label_text(about) + "</desc>\n";
+  out += "<title id=\"picture-title\">" + xml_text(title) + "</title>\n";
+  out += "<desc id=\"picture-desc\">" + xml_text(about) + "</desc>\n";
   std::string rest = without_comments(svg.substr(end + 1));
   if (!rest.empty() && rest[0] == '\n') rest.erase(0, 1);
   return out + rest;
