@@ -492,7 +492,8 @@ std::string cells_at_pitch_how(const Case& c, int) {
                      c.workings.slurry_age ? " and what dies in the cold" : "");
 }
 Value cells_missing(const Case& c, int) {
-  return std::max(0.0, c.workings.cells_needed.billion() - c.workings.cells_at_pitch.billion());
+  // Below nothing is kept out by the row's `least`, after the range is found.
+  return c.workings.cells_needed.billion() - c.workings.cells_at_pitch.billion();
 }
 std::string cells_missing_how(const Case&, int) {
   return "cells needed less cells at pitching";

@@ -121,9 +121,10 @@ class Writer {
   static std::string coloured(std::string_view colour, const std::string& inner) {
     return fmt::format("<FONT COLOR=\"{}\">{}</FONT>", colour, inner);
   }
-  static std::string table(const std::string& rows) {
-    return "<TABLE BORDER=\"0\" CELLBORDER=\"0\" CELLSPACING=\"0\" CELLPADDING=\"0\">" + rows +
-           "</TABLE>";
+  static std::string table(const std::string& rows, int spacing = 0) {
+    return fmt::format(
+        "<TABLE BORDER=\"0\" CELLBORDER=\"0\" CELLSPACING=\"{}\" CELLPADDING=\"0\">{}</TABLE>",
+        spacing, rows);
   }
   std::string left_cell(double width, const std::string& inner) const {
     return fmt::format("<TD WIDTH=\"{:.0f}\" ALIGN=\"LEFT\" BALIGN=\"LEFT\">{}</TD>", cell(width),
@@ -134,15 +135,16 @@ class Writer {
     out_ += "// Every place is worked out already: the layout “nop2” only draws.\n";
     out_ += "digraph process {\n";
     out_ += fmt::format(
-        "  graph [layout=nop2, charset=\"UTF-8\", outputorder=nodesfirst, pad=0, margin=0, "
+        "  graph [layout=nop2, charset=\"UTF-8\", pad=0, margin=0, "
         "bgcolor=white, fontname=\"{0}\"];\n"
         "  node [shape=box, style=filled, fillcolor=white, color=\"{1}\", fontcolor=\"{1}\", "
         "fontname=\"{0}\", fontsize={2:.2f}, fixedsize=true, margin=0, label=\"\"];\n"
         "  edge [color=\"{1}\", penwidth={3:.2f}, arrowsize={4:.3f}, arrowhead=normal];\n",
         font_name, ink, scaled(step_type), pen(1), arrow_size * l_.scale);
     // The sheet itself, so that the picture is as large as it should be.
-    out_ += fmt::format("  subgraph cluster_sheet {{ bb=\"0,0,{:.2f},{:.2f}\"; peripheries=0;\n",
-                        picture_width(), picture_height());
+    out_ += fmt::format(
+        "  subgraph cluster_sheet {{ bb=\"0,0,{:.2f},{:.2f}\"; peripheries=0; style=\"\";\n",
+        picture_width(), picture_height());
     out_ += "    \"sheet\" [style=invis, pos=\"0,0\", width=0.01, height=0.01];\n  }\n";
   }
 
@@ -155,7 +157,9 @@ class Writer {
         "  subgraph cluster_group_{0} {{ bb=\"{1}\"; style=\"filled,rounded\"; fillcolor=\"{2}\"; "
         "pencolor=\"{3}\"; penwidth={4:.2f};\n",
         i + 1, bounds(g.box), tint_of(g.phase), hairline, pen(0.8));
-    Box name{g.box.left + 7, g.box.top + 1.5, g.box.width - 14, small_type * 1.3};
+    // Beside the arrow that comes down from the group before.
+    Box name{g.box.left + 7 + l_.widths.number + 4, g.box.top + 1.5,
+             g.box.width - l_.widths.number - 18, small_type * 1.3};
     out_ += fmt::format(
         "    \"group {0}\" [{1}, {2}, style=\"\", penwidth=0, label=<{3}>];\n  }}\n", i + 1,
         place(name), type(small_type),
@@ -180,14 +184,16 @@ class Writer {
     if (d_.blank && !node.key.empty()) {
       const std::string box = fmt::format(
           "<TD BORDER=\"1\" WIDTH=\"{:.0f}\" HEIGHT=\"{:.0f}\" FIXEDSIZE=\"TRUE\" "
-          "COLOR=\"{}\">&#160;</TD>",
-          cell(34), cell(15), faint);
-      return fmt::format("<TD WIDTH=\"{:.0f}\" ALIGN=\"RIGHT\">{}</TD>", cell(key_width),
-                         table("<TR>" + box + "<TD ALIGN=\"LEFT\">&#160;" +
-                               cell_lines(placed.key, false, "LEFT") + "</TD></TR>"));
+          "COLOR=\"{}\">&#160;</TD><TD WIDTH=\"{:.0f}\"></TD>",
+          cell(l_.widths.key - l_.widths.blank_unit - 6), cell(15), faint, cell(5));
+      return "<TD>" +
+             table("<TR>" + box +
+                   left_cell(l_.widths.blank_unit, cell_lines(placed.key, false, "LEFT")) +
+                   "</TR>") +
+             "</TD>";
     }
     return fmt::format("<TD WIDTH=\"{:.0f}\" ALIGN=\"RIGHT\" BALIGN=\"RIGHT\">{}</TD>",
-                       cell(key_width), cell_lines(placed.key, true, "RIGHT"));
+                       cell(l_.widths.key), cell_lines(placed.key, true, "RIGHT"));
   }
 
   void step(int row) {
@@ -198,8 +204,8 @@ class Writer {
     if (!placed.tag.empty()) words += coloured(faint, cell_lines(placed.tag, false, "LEFT"));
     const std::string number = node.missing ? " " : node.number + (node.unknown ? " ?" : "");
     std::string label =
-        table("<TR>" + left_cell(number_width, "<B>" + label_text(number) + "</B>") +
-              left_cell(words_width - inset, words) + key_cell(node, placed) + "</TR>");
+        table("<TR>" + left_cell(l_.widths.number, label_text(number)) +
+              left_cell(l_.widths.words - inset, words) + key_cell(node, placed) + "</TR>");
     std::string look = "style=filled";
     double width = node.critical && !d_.blank && !d_.standard ? 2 : 0.9;
     if (node.missing) {
@@ -209,10 +215,7 @@ class Writer {
       look = "style=\"filled,dotted\"";
       width = 1.8;
     }
-    if (node.watched) {
-      look += ", peripheries=2";
-      width = 1.8;
-    }
+    if (node.watched) width = 3.2;
     out_ += fmt::format("  \"{}\" [{}, {}, penwidth={:.2f}, label=<{}>];\n", name_of(row),
                         place(placed.box), look, pen(width), label);
   }
@@ -250,20 +253,19 @@ class Writer {
                           placed.row + 1, place(placed.box), hairline);
       return;
     }
-    const auto& badges = d_.nodes[at(placed.row)].badges;
     Severity worst = Severity::note;
     std::string rows;
-    for (std::size_t i = 0; i < badges.size(); ++i) {
-      worst = std::max(worst, badges[i].severity);
-      const std::string sign = "<B>" + label_text(sign_of(badges[i].severity)) + "</B>";
-      rows += fmt::format(
-          "<TR><TD WIDTH=\"{:.0f}\" ALIGN=\"LEFT\" VALIGN=\"TOP\">{}</TD>{}</TR>", cell(sign_width),
-          coloured(colour_of(badges[i].severity), sign),
-          left_cell(placed.box.width - sign_width - 8, cell_lines(placed.lines[i], false, "LEFT")));
+    for (const PlacedNotes::Entry& entry : placed.entries) {
+      worst = std::max(worst, entry.severity);
+      const std::string sign = "<B>" + label_text(sign_of(entry.severity)) + "</B>";
+      rows += fmt::format("<TR><TD WIDTH=\"{:.0f}\" ALIGN=\"LEFT\" VALIGN=\"TOP\">{}</TD>{}</TR>",
+                          cell(l_.widths.sign), coloured(colour_of(entry.severity), sign),
+                          left_cell(placed.box.width - l_.widths.sign - 14,
+                                    cell_lines(entry.lines, false, "LEFT")));
     }
     out_ += fmt::format("  \"notes {}\" [{}, {}, color=\"{}\", {}, label=<{}>];\n", placed.row + 1,
                         place(placed.box), type(small_type), colour_of(worst), frame_of(worst),
-                        table(rows));
+                        table(rows, 2));
   }
 
   /// The worse, the heavier; danger has a double frame, what weakens round corners, a note dots.

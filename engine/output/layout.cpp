@@ -16,14 +16,14 @@ std::size_t at(int i) {
 constexpr double line_height = 1.22;  // of the type size
 constexpr double step_pad = 4, small_pad = 3;
 constexpr double row_gap = 15;
-constexpr double joins_width = 112, joins_gap = 22;
-constexpr double notes_width = 176, notes_gap = 16;
+constexpr double joining_gap = 3;
+constexpr double joins_gap = 22, notes_gap = 16;
+constexpr double badge_gap = 3;
 constexpr double frame = 7, frame_head = 13, frame_gap = 8;
 constexpr double lane = 9, first_lane = 9;
 constexpr double column_gap = 22;
 constexpr double connector = 20, connector_gap = 12;
 constexpr double chain_x = 15, hang_x = 25;  // from the left side of a step
-constexpr double step_width = number_width + words_width + key_width + 8;
 constexpr std::size_t most_columns = 6;
 constexpr double most_enlarged = 1.15;  // on paper; larger type reads no better
 constexpr double paper_margin = 30, screen_margin = 18;
@@ -63,62 +63,100 @@ std::string_view sign_of(const Joining& joining, bool blank) {
   }
 }
 
-PlacedJoining joining_text(const Drawing& d, int row, int index) {
+PlacedJoining joining_text(const Drawing& d, int row, int index, const Widths& widths) {
   const Joining& j = d.nodes[at(row)].joins[at(index)];
   PlacedJoining placed;
   placed.row = row;
   placed.index = index;
   const bool bold = j.kind == Joining::Kind::unclean;
   placed.what = label_lines(std::string(sign_of(j, d.blank)) + j.what + key_of(j, d.blank),
-                            joins_width - 8, 4, small_type, bold);
+                            widths.joins - 8, 4, small_type, bold);
   std::string note = j.note;
   if (j.assumed && !d.standard && !d.blank) note += note.empty() ? "not named" : ", not named";
-  if (!note.empty()) placed.note = label_lines(note, joins_width - 8, 3, small_type);
-  placed.box.width = joins_width;
+  if (!note.empty()) placed.note = label_lines(note, widths.joins - 8, 3, small_type);
+  placed.box.width = widths.joins;
   placed.box.height =
       text_height(placed.what.size() + placed.note.size(), small_type) + 2 * small_pad;
   return placed;
 }
 
-std::string badge_text(const Badge& badge, bool large) {
-  std::string words = badge.title;
-  if (!badge.value.empty() && !large) words += " · " + badge.value;
-  if (badge.times > 1) words += " (×" + std::to_string(badge.times) + ")";
-  return words;
+/// The title, and the value beside it or, where there is no room, under it.
+std::vector<std::string> badge_lines(const Badge& badge, double room) {
+  std::string title = badge.title;
+  if (badge.times > 1) title += " (×" + std::to_string(badge.times) + ")";
+  if (badge.value.empty()) return label_lines(title, room, 3, small_type);
+  const std::string together = title + " · " + badge.value;
+  if (text_width(together, small_type) <= room) return {together};
+  auto lines = label_lines(title, room, 3, small_type);
+  for (std::string& line : label_lines(badge.value, room, 2, small_type))
+    lines.push_back(std::move(line));
+  return lines;
+}
+
+/// A line for each badge; on a screen only how bad things are, and how many.
+std::vector<PlacedNotes::Entry> entries_of(const DrawnStep& node, const Widths& widths,
+                                           bool large) {
+  std::vector<PlacedNotes::Entry> entries;
+  if (!large) {
+    for (const Badge& badge : node.badges)
+      entries.push_back({badge.severity, badge_lines(badge, widths.notes - widths.sign - 14)});
+    return entries;
+  }
+  for (const Severity severity :
+       {Severity::danger, Severity::spoils, Severity::weakens, Severity::note}) {
+    int times = 0;
+    for (const Badge& badge : node.badges)
+      if (badge.severity == severity) times += badge.times;
+    if (times > 0) entries.push_back({severity, {times > 1 ? "×" + std::to_string(times) : " "}});
+  }
+  return entries;
+}
+
+Widths widths_of(bool large) {
+  Widths widths;
+  if (!large) return widths;
+  widths.words = 88;
+  widths.key = 64;
+  widths.joins = 0;
+  widths.notes = widths.sign + 34;
+  return widths;
+}
+
+std::vector<std::string> key_lines(const DrawnStep& node, const Widths& widths, bool blank) {
+  if (node.key.empty()) return {};
+  return blank ? label_lines(node.key, widths.blank_unit, 3, step_type)
+               : label_lines(node.key, widths.key - 4, 4, step_type, true);
 }
 
 Texts texts_of(const Drawing& d, int row, const std::string& tag, bool large) {
   const DrawnStep& node = d.nodes[at(row)];
+  const Widths widths = widths_of(large);
   Texts t;
   const double inset = hangs(node) ? indent : 0;
   const std::string& said = large ? node.verb : node.words;
   t.step.words =
-      label_lines(node.missing ? "missing: " + said : said, words_width - inset, 5, step_type);
-  if (!node.key.empty()) t.step.key = label_lines(node.key, key_width - 4, 4, step_type, true);
-  if (!tag.empty()) t.step.tag = label_lines(tag, words_width - inset, 4, step_type);
-  t.step.box.width = step_width - inset;
-  t.step.box.height = std::max(text_height(t.step.words.size(), step_type) +
-                                   text_height(t.step.tag.size(), step_type),
-                               d.blank ? 16.0 : text_height(t.step.key.size(), step_type)) +
+      label_lines(node.missing ? "missing: " + said : said, widths.words - inset, 5, step_type);
+  t.step.key = key_lines(node, widths, d.blank);
+  if (!tag.empty()) t.step.tag = label_lines(tag, widths.words - inset, 4, step_type);
+  t.step.box.width = widths.step() - inset;
+  t.step.box.height = std::max({text_height(t.step.words.size() + t.step.tag.size(), step_type),
+                                text_height(t.step.key.size(), step_type), d.blank ? 16.0 : 0.0}) +
                       2 * step_pad;
   t.height = t.step.box.height;
   double joins = 0;
-  for (std::size_t i = 0; i < node.joins.size(); ++i) {
-    if (large && node.joins[i].kind != Joining::Kind::unclean) continue;
-    t.joinings.push_back(joining_text(d, row, static_cast<int>(i)));
-    joins += t.joinings.back().box.height + 3;
+  for (std::size_t i = 0; i < node.joins.size() && !large; ++i) {
+    t.joinings.push_back(joining_text(d, row, static_cast<int>(i), widths));
+    joins += t.joinings.back().box.height + joining_gap;
   }
-  t.height = std::max(t.height, joins - 3);
-  t.has_notes = d.blank || !node.badges.empty();
+  t.height = std::max(t.height, joins - joining_gap);
+  t.has_notes = (d.blank && !large) || !node.badges.empty();
   if (t.has_notes) {
     t.notes.row = row;
-    double height = 2 * small_pad;
-    for (const Badge& badge : node.badges) {
-      t.notes.lines.push_back(
-          label_lines(badge_text(badge, large), notes_width - sign_width - 8, 4, small_type));
-      height += text_height(t.notes.lines.back().size(), small_type) + 2;
-    }
-    t.notes.box.width = notes_width;
+    t.notes.entries = entries_of(node, widths, large);
+    double height = 2 * small_pad + badge_gap;
+    for (const auto& entry : t.notes.entries)
+      height += text_height(entry.lines.size(), small_type) + badge_gap;
+    t.notes.box.width = widths.notes;
     t.notes.box.height = d.blank ? t.step.box.height : height;
     t.height = std::max(t.height, t.notes.box.height);
   }
@@ -188,6 +226,7 @@ class Laying {
       notes_ |= t.has_notes;
     }
     out_.columns = static_cast<int>(starts_.size());
+    out_.widths = widths_of(options_.large);
     out_.steps.resize(d_.nodes.size());
     assign_lanes();
     out_.width = columns_width();
@@ -308,8 +347,8 @@ class Laying {
     return std::max(lanes, has_stub(c) ? connector + 12 : 0);
   }
   double column_width(int c) const {
-    return (joins_ ? joins_width + joins_gap : 0) + 2 * frame + step_width + gutter(c) +
-           (notes_ ? notes_gap + notes_width : 0);
+    return (joins_ ? out_.widths.joins + joins_gap : 0) + 2 * frame + out_.widths.step() +
+           gutter(c) + (notes_ ? notes_gap + out_.widths.notes : 0);
   }
   double columns_width() const {
     double width = column_gap * (out_.columns - 1);
@@ -326,7 +365,7 @@ class Laying {
 
   /// \return the y of its lower end; `left` moves on to the next column
   double place_column(int c, double& left, double top) {
-    const double frame_left = left + (joins_ ? joins_width + joins_gap : 0);
+    const double frame_left = left + (joins_ ? out_.widths.joins + joins_gap : 0);
     const double step_left = frame_left + frame;
     double y = top + (out_.columns > 1 && any_continued() ? connector + connector_gap : 0);
     for (int row = begin_of(c); row < end_of(c); ++row) {
@@ -336,7 +375,7 @@ class Laying {
         std::string name(phase_name(node.phase));
         if (d_.stages > 1) name = "stage " + std::to_string(node.stage + 1) + " · " + name;
         out_.groups.push_back(
-            {{frame_left, y, step_width + 2 * frame, 0}, node.phase, std::move(name)});
+            {{frame_left, y, out_.widths.step() + 2 * frame, 0}, node.phase, std::move(name)});
         y += frame_head;
       }
       place_row(row, y, left, step_left, c);
@@ -362,18 +401,18 @@ class Laying {
     const double inset = hangs(d_.nodes[at(row)]) ? indent : 0;
     t.step.box.left = step_left + inset;
     t.step.box.top = middle - t.step.box.height / 2;
-    double all = -3;
-    for (const PlacedJoining& j : t.joinings) all += j.box.height + 3;
+    double all = -joining_gap;
+    for (const PlacedJoining& j : t.joinings) all += j.box.height + joining_gap;
     double y = middle - all / 2;
     for (PlacedJoining& j : t.joinings) {
       j.box.left = left;
       j.box.top = y;
-      y += j.box.height + 3;
+      y += j.box.height + joining_gap;
       join(j, t.step.box);
       out_.joinings.push_back(j);
     }
     if (t.has_notes) {
-      t.notes.box.left = step_left + step_width + frame + gutter(c) + notes_gap;
+      t.notes.box.left = step_left + out_.widths.step() + frame + gutter(c) + notes_gap;
       t.notes.box.top = middle - t.notes.box.height / 2;
       if (!d_.blank)
         out_.lines.push_back({PlacedLine::Look::note,
@@ -457,10 +496,10 @@ class Laying {
       // From the outer step, past what else hangs on it, to the side of this one.
       std::swap(line.from, line.to);
       const double x = base_left(a.from) + hang_x;
-      if (to.top < from.top)
-        line.way = {{x, to.bottom()}, {x, from.middle().y}, {from.left, from.middle().y}};
+      if (a.from == a.to + 1)
+        line.way = {{from.left + chain_x, to.bottom()}, {from.left + chain_x, from.top}};
       else
-        line.way = {{x, to.top}, {x, from.middle().y}, {from.left, from.middle().y}};
+        line.way = {{x, to.bottom()}, {x, from.middle().y}, {from.left, from.middle().y}};
     } else if (a.kind == Arrow::Kind::ghost) {
       const bool to_hangs = hangs(d_.nodes[at(a.to)]), from_hangs = hangs(d_.nodes[at(a.from)]);
       const double x = base_left(a.from) + hang_x;
@@ -480,18 +519,19 @@ class Laying {
   std::vector<Point> lane_way(const Arrow& a) const {
     const Box &from = box_of(a.from), &to = box_of(a.to);
     const int k = lanes_[at(static_cast<int>(&a - d_.arrows.data()))];
-    const double side = base_left(a.from) + step_width;
+    const double side = base_left(a.from) + out_.widths.step();
     const double x = side + frame + first_lane + lane * k;
-    const double down = a.from < a.to ? 1 : -1;
-    const double out_y = from.middle().y + down * from.height * 0.3;
-    const double in_y = to.middle().y - down * to.height * 0.3;
+    // Four places at a side, so that lines that come do not meet lines that go.
+    const double share = a.from < a.to ? 0.38 : -0.16;
+    const double out_y = from.middle().y + share * from.height;
+    const double in_y = to.middle().y - share * to.height;
     return {{from.right(), out_y}, {x, out_y}, {x, in_y}, {to.right(), in_y}};
   }
 
   void draw_stub(const Arrow& a, PlacedLine line) {
     const Box& from = box_of(a.from);
     const double y = from.middle().y - from.height * 0.3;
-    const double x = base_left(a.from) + step_width + frame + 8;
+    const double x = base_left(a.from) + out_.widths.step() + frame + 8;
     out_.connectors.push_back(
         {{x, y - connector / 2, connector, connector}, d_.nodes[at(a.to)].number, true});
     line.to = "connector " + std::to_string(out_.connectors.size());
@@ -545,6 +585,8 @@ class Laying {
     put(d_.title.empty() ? "Yeast starter" : d_.title, title_type, true, 8);
     if (!d_.member.empty()) put(d_.member, step_type + 1, false, 4);
     if (d_.blank) put("Name ______________________   Date ______________", step_type + 1, false, 1);
+    if (d_.blank && !options_.large)
+      put("Fill in the numbers. Beside each step, write what you would mend.", step_type, false, 2);
     if (!options_.large)
       for (const std::string& sentence : d_.caption)
         if (!sentence.empty()) put(sentence, step_type, false, 4);
@@ -576,7 +618,8 @@ class Laying {
     add(any_arrow(Arrow::Kind::during), "○┄┄", "done while the other step lasts");
     add(any_arrow(Arrow::Kind::gap), "····▷", "steps left out");
     add(any_arrow(Arrow::Kind::rule), "╍╍▶", "the order that the rule asks for");
-    add(any_step([](const DrawnStep& n) { return n.watched; }), "▣", "the rule looks here");
+    add(any_step([](const DrawnStep& n) { return n.watched; }), "▣",
+        "heavy frame: the rule looks here");
     add(any_joining(Joining::Kind::clean), "✓", "cleaned before it is used");
     add(any_joining(Joining::Kind::unclean), "✗", "touches boiled wort and is not clean");
     add(any_step([](const DrawnStep& n) { return n.missing; }), "┌┄┐", "a step left out");

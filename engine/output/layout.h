@@ -51,7 +51,11 @@ struct PlacedJoining {
 struct PlacedNotes {
   Box box;
   int row = 0;
-  std::vector<std::vector<std::string>> lines;  ///< per badge; nothing on a blank sheet
+  struct Entry {
+    Severity severity = Severity::note;
+    std::vector<std::string> lines;
+  };
+  std::vector<Entry> entries;  ///< nothing on a blank sheet
 };
 struct PlacedGroup {
   Box box;
@@ -85,6 +89,15 @@ struct PlacedSign {
   std::optional<Severity> severity;
 };
 
+/// How wide the parts of a row are, unscaled.
+struct Widths {
+  double number = 22, words = 132, key = 76;  ///< of a step
+  double joins = 112;
+  double sign = 62, notes = 176;  ///< of the notes, all of it
+  double blank_unit = 38;         ///< beside a box to fill in
+  double step() const { return number + words + key + 8; }
+};
+
 /// The sizes here are unscaled: multiply by `scale` for the page.
 struct Layout {
   double page_width = 0, page_height = 0;  ///< scaled: the real page
@@ -92,6 +105,7 @@ struct Layout {
   double width = 0, height = 0;  ///< of what is drawn
   double margin = 0;             ///< around it, unscaled
   int columns = 1;
+  Widths widths;
   std::vector<PlacedText> title;
   std::vector<PlacedGroup> groups;
   std::vector<PlacedStep> steps;  ///< by row
@@ -105,8 +119,6 @@ struct Layout {
 
 /// Type sizes, unscaled.
 inline constexpr double step_type = 10, small_type = 8.5, title_type = 17;
-/// The width of the parts of a step, and of the sign of a note, unscaled.
-inline constexpr double number_width = 22, words_width = 132, key_width = 76, sign_width = 62;
 /// How much further right a box begins that hangs on another.
 inline constexpr double indent = 34;
 

@@ -194,18 +194,31 @@ Watch watched_by(const Rule& rule, const Judgement& j) {
   return watch;
 }
 
-/// Keeps the watched rows and their neighbours; what is left out is a gap.
+/// Rows that are watched, their outer steps, and the rows before and after them that hang on none.
+std::vector<bool> around_watched(const std::vector<DrawnStep>& nodes) {
+  const int count = static_cast<int>(nodes.size());
+  std::vector<bool> kept(nodes.size(), false);
+  for (int i = 0; i < count; ++i) {
+    if (!nodes[at(i)].watched) continue;
+    kept[at(i)] = true;
+    if (nodes[at(i)].inside) kept[at(*nodes[at(i)].inside)] = true;
+    for (const int way : {-1, 1}) {
+      int other = i + way;
+      while (other >= 0 && other < count && nodes[at(other)].inside) other += way;
+      if (other >= 0 && other < count) kept[at(other)] = true;
+    }
+  }
+  return kept;
+}
+
+/// Keeps the watched rows and what is around them; what is left out is a gap.
 void keep_around_watched(Drawing& drawing) {
   const int count = static_cast<int>(drawing.nodes.size());
-  const auto kept = [&](int i) {
-    for (int k = std::max(0, i - 1); k <= std::min(count - 1, i + 1); ++k)
-      if (drawing.nodes[at(k)].watched) return true;
-    return false;
-  };
+  const std::vector<bool> kept = around_watched(drawing.nodes);
   std::vector<int> place(at(count), -1);
   std::vector<DrawnStep> nodes;
   for (int i = 0; i < count; ++i) {
-    if (!kept(i)) continue;
+    if (!kept[at(i)]) continue;
     place[at(i)] = static_cast<int>(nodes.size());
     nodes.push_back(std::move(drawing.nodes[at(i)]));
   }

@@ -134,7 +134,8 @@ Schedule schedule(const Plan& plan, const Process& process, const StepDurations&
   if (made.due) made.latest_start = *made.due - ready;
   if (plan.start) {
     made.origin = plan.start;
-    if (made.due) made.slack = *made.due - (*plan.start + ready);
+    // Not due less the clock time of being ready, which is a whole minute.
+    if (made.due) made.slack = *made.due - *plan.start - ready;
   } else if (made.due) {
     made.origin = made.latest_start;
   }
