@@ -12,17 +12,22 @@ using namespace starter::science;
 using namespace reference;
 
 BOOST_AUTO_TEST_CASE(stirred) {
-  Check check{"growth", "New cells a gram of extract on a stir plate",
+  Check check{"growth",
+              "New cells a gram of extract on a stir plate, as a part of what the source's two "
+              "decimals leave open",
               "K. Troester, home experiments, 2012–13, data/growth-stirred.csv", Label::memory,
-              // What the rounding of 2.33 and 0.67 to two decimals leaves open up to r = 3.5.
-              within(0.005 + 3.5 * 0.005, "billion/g")};
+              at_most(1, "of it")};
   Check plateau{"growth", "The same up to 1.4 billion pitched a gram", "the same", Label::memory,
                 share_of_value(1e-9)};
-  for (const Row& row : table("growth-stirred.csv"))
-    check.point(new_cells(Aeration::stirred, CellCount::billion(100 * row[0]), Mass::grams(100), 1)
-                        .billion() /
-                    100,
-                row[1], std::to_string(row[0]) + " billion/g");
+  for (const Row& row : table("growth-stirred.csv")) {
+    const double ours =
+        new_cells(Aeration::stirred, CellCount::billion(100 * row[0]), Mass::grams(100), 1)
+            .billion() /
+        100;
+    // 2.33 and 0.67 are each known to half a hundredth. The plateau has a check of its own, below.
+    const double open = 0.005 + 0.005 * row[0];
+    check.bounded(std::abs(ours - row[1]) / open, std::to_string(row[0]) + " billion/g");
+  }
   for (double r : {0.2, 1.0, 1.4})
     plateau.point(
         new_cells(Aeration::stirred, CellCount::billion(100 * r), Mass::grams(100), 1).billion(),

@@ -69,12 +69,15 @@ BOOST_AUTO_TEST_CASE(real_extract_of_beer) {
   balling.point(real_extract(Plato::degrees(12), Plato::degrees(3)).degrees(), 4.6272);
   balling.point(real_extract(Plato::degrees(9), Plato::degrees(2)).degrees(), 3.2656);
   balling.point(real_extract(Plato::degrees(15), Plato::degrees(4)).degrees(), 5.9888);
-  Check measured{"yeast", "Real extract of 532 beers, means of five sets",
-                 "Cutaia, Reid, Speers, J. Inst. Brew. 115(4), 2009, table III, "
-                 "data/real-extract.csv",
-                 Label::published, within(0.20, "°P")};
+  // The tolerance isn't the source's: Balling's line is a rule of thumb and lies 0.10 to 0.19 °P
+  // below all five means. What is asked of it is that a starter of a tenth of the batch shifts the
+  // beer by no more than the 0.02 °P that the sugar table is held to.
+  Check means{"yeast", "Real extract of 532 beers, means of five sets",
+              "Cutaia, Reid, Speers, J. Inst. Brew. 115(4), 2009, table III, "
+              "data/real-extract.csv",
+              Label::published, within(0.02 / 0.1, "°P")};
   for (const Row& row : table("real-extract.csv"))
-    measured.point(real_extract(Plato::degrees(row[0]), Plato::degrees(row[1])).degrees(), row[2]);
+    means.point(real_extract(Plato::degrees(row[0]), Plato::degrees(row[1])).degrees(), row[2]);
 }
 
 BOOST_AUTO_TEST_CASE(mixing) {

@@ -4,7 +4,7 @@
 
 #include <algorithm>
 
-#include "output/calendar_words.h"
+#include "output/step_words.h"
 
 namespace starter {
 namespace {
@@ -31,7 +31,7 @@ std::vector<CalendarRow> rows_of(const Judgement& j, UnitSystem units) {
     CalendarRow row;
     row.step = static_cast<int>(i);
     row.where = step.path;
-    row.words = step_in_words(j.plan, step, units);
+    row.words = step_in_words(j.plan, step, units, Telling::alone);
     row.start = times.times[i].start;
     row.end = times.times[i].end;
     row.hands_on = !step.does || hands_on(*step.does);

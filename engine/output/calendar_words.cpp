@@ -3,37 +3,9 @@
 #include <fmt/format.h>
 
 #include <cmath>
-#include <vector>
 
 namespace starter {
 namespace {
-
-std::string listed(const std::vector<std::string>& words) {
-  std::string out;
-  for (std::size_t i = 0; i < words.size(); ++i)
-    out += (i == 0 ? "" : i + 1 == words.size() ? " and " : ", ") + words[i];
-  return out;
-}
-
-/// Appends " before what", when there is a what.
-void add(std::string& words, std::string_view before, const std::string& what) {
-  if (what.empty()) return;
-  words += ' ';
-  if (!before.empty()) words += std::string(before) + ' ';
-  words += what;
-}
-
-std::string text(const std::optional<std::string>& name) {
-  return name.value_or("");
-}
-std::string text(const std::optional<Temperature>& t, UnitSystem units) {
-  return t ? write(*t, units) : "";
-}
-
-std::string extract_of(const Stage& stage, UnitSystem units) {
-  if (stage.extract_kind == ExtractKind::wort) return "";
-  return write(stage.extract_mass, units) + ' ' + std::string(spelling(stage.extract_kind));
-}
 
 constexpr double hour = 60;  // in minutes, as all that follows
 constexpr double day = 24 * hour;
@@ -58,61 +30,6 @@ std::string minutes_in_words(double minutes, bool down) {
 }
 
 }  // namespace
-
-std::string step_in_words(const Plan& plan, const Step& step, UnitSystem units) {
-  std::string words = step.verb;
-  if (!step.does) {
-    add(words, "in", text(step.in));
-    return words;
-  }
-  const Stage& stage = plan.stages[static_cast<std::size_t>(step.stage)];
-  switch (*step.does) {
-    case Do::weigh:
-      add(words, "", extract_of(stage, units));
-      break;
-    case Do::dissolve:
-      add(words, "in", write(stage.water, units) + " water");
-      break;
-    case Do::heat:
-    case Do::chill:
-      add(words, "to", text(step.to, units));
-      add(words, "in", text(step.in));
-      break;
-    case Do::boil:
-      if (step.lasts) add(words, "for", time_in_words(*step.lasts));
-      add(words, "in", text(step.in));
-      break;
-    case Do::add:
-    case Do::sanitise:
-      add(words, "", listed(step.items));
-      break;
-    case Do::cover:
-    case Do::check_temperature:
-    case Do::agitate:
-      add(words, "with", listed(step.with));
-      break;
-    case Do::move:
-      add(words, "from", text(step.from));
-      add(words, "to", text(step.into));
-      break;
-    case Do::pitch:
-      add(words, "from", text(step.from));
-      break;
-    case Do::rest:
-    case Do::crash:
-    case Do::store:
-      add(words, "at", text(step.at, units));
-      break;
-    case Do::warm:
-      add(words, "to", text(step.to, units));
-      break;
-    case Do::decant:
-    case Do::pitch_to_beer:
-    case Do::krausen_pitch:
-      break;
-  }
-  return words;
-}
 
 std::string time_in_words(Duration d) {
   const double seconds = std::round(d.seconds());

@@ -1,18 +1,13 @@
 #pragma once
 
 /// \file
-/// What a calendar says in its cells: a step in one phrase, and stretches of time.
+/// Stretches of time, as a calendar says them.
 
 #include <string>
 
-#include "plan/model.h"
-#include "quantity/write.h"
+#include "quantity/quantity.h"
 
 namespace starter {
-
-/// The word the member wrote, and what somebody who reads nothing else needs: "weigh 140 g light
-/// dry malt", "chill to 21 °C in tub", "crash at 4 °C". Neither the stage nor how long it takes.
-std::string step_in_words(const Plan& plan, const Step& step, UnitSystem units);
 
 /// "45 s", "10 min", "2 h 05 min", "31 h", "4 days 6 h": the minute up to a day, the hour up to a
 /// week, else days. Rounded to the nearest.

@@ -94,8 +94,8 @@ class Writer {
   double picture_width() const {
     return options_.whole_page ? sheet(l_.page_width) : scaled(l_.width + 2 * l_.margin);
   }
-  /// Graphviz adds half a point to what it is given and then takes the next whole one.
-  static double sheet(double side) { return std::round(side) - 0.5; }
+  /// Graphviz takes whole points.
+  static double sheet(double side) { return std::round(side); }
   /// On the picture, y upwards as Graphviz has it; a whole page has the drawing in its middle.
   double x_of(double x) const { return scaled(x) + (picture_width() - scaled(l_.width)) / 2; }
   double y_of(double y) const {
@@ -108,10 +108,6 @@ class Writer {
   std::string place(const Box& box) const {
     return fmt::format("pos=\"{}\", width={:.4f}, height={:.4f}", point(box.middle()),
                        scaled(box.width) / inch, scaled(box.height) / inch);
-  }
-  std::string bounds(const Box& box) const {
-    return fmt::format("{:.2f},{:.2f},{:.2f},{:.2f}", x_of(box.left), y_of(box.bottom()),
-                       x_of(box.right()), y_of(box.top));
   }
   double cell(double width) const { return std::floor(scaled(width)); }
 
@@ -141,11 +137,11 @@ class Writer {
         "fontname=\"{0}\", fontsize={2:.2f}, fixedsize=true, margin=0, label=\"\"];\n"
         "  edge [color=\"{1}\", penwidth={3:.2f}, arrowsize={4:.3f}, arrowhead=normal];\n",
         font_name, ink, scaled(step_type), pen(1), arrow_size * l_.scale);
-    // The sheet itself, so that the picture is as large as it should be.
+    // The sheet itself, so that the picture is as large as it should be. Neither it nor a frame is
+    // a cluster: Graphviz draws those in the order of their addresses, one over the other.
     out_ += fmt::format(
-        "  subgraph cluster_sheet {{ bb=\"0,0,{:.2f},{:.2f}\"; peripheries=0; style=\"\";\n",
-        picture_width(), picture_height());
-    out_ += "    \"sheet\" [style=invis, pos=\"0,0\", width=0.01, height=0.01];\n  }\n";
+        "  \"sheet\" [pos=\"{:.3f},{:.3f}\", width={:.4f}, height={:.4f}, peripheries=0];\n",
+        picture_width() / 2, picture_height() / 2, picture_width() / inch, picture_height() / inch);
   }
 
   /// Lines grow with the type, but no thinner than prints.
@@ -154,25 +150,26 @@ class Writer {
   void group(std::size_t i) {
     const PlacedGroup& g = l_.groups[i];
     out_ += fmt::format(
-        "  subgraph cluster_group_{0} {{ bb=\"{1}\"; style=\"filled,rounded\"; fillcolor=\"{2}\"; "
-        "pencolor=\"{3}\"; penwidth={4:.2f};\n",
-        i + 1, bounds(g.box), tint_of(g.phase), hairline, pen(0.8));
+        "  \"group {}\" [{}, style=\"filled,rounded\", fillcolor=\"{}\", color=\"{}\", "
+        "penwidth={:.2f}];\n",
+        i + 1, place(g.box), tint_of(g.phase), hairline, pen(0.8));
     // Beside the arrow that comes down from the group before.
-    Box name{g.box.left + 7 + l_.widths.number + 4, g.box.top + 1.5,
-             g.box.width - l_.widths.number - 18, small_type * 1.3};
-    out_ += fmt::format(
-        "    \"group {0}\" [{1}, {2}, style=\"\", penwidth=0, label=<{3}>];\n  }}\n", i + 1,
-        place(name), type(small_type),
-        table("<TR>" + left_cell(name.width, coloured(faint, "<B>" + label_text(g.name) + "</B>")) +
-              "</TR>"));
+    const double inset = 7 + l_.widths.number + 4;
+    const Box name{g.box.left + inset, g.box.top + 1.5, g.box.width - inset - 7, small_type * 1.3};
+    words("group name", i, name, small_type, coloured(faint, "<B>" + label_text(g.name) + "</B>"));
+  }
+
+  /// Text without a frame.
+  void words(std::string_view name, std::size_t i, const Box& box, double size,
+             const std::string& inner) {
+    out_ +=
+        fmt::format("  \"{} {}\" [{}, {}, shape=plaintext, style=\"\", label=<{}>];\n", name, i + 1,
+                    place(box), type(size), table("<TR>" + left_cell(box.width, inner) + "</TR>"));
   }
 
   void title(std::size_t i) {
     const PlacedText& t = l_.title[i];
-    out_ += fmt::format(
-        "  \"title {0}\" [{1}, {2}, style=\"\", penwidth=0, label=<{3}>];\n", i + 1, place(t.box),
-        type(t.type),
-        table("<TR>" + left_cell(t.box.width, cell_lines(t.lines, t.bold, "LEFT")) + "</TR>"));
+    words("title", i, t.box, t.type, cell_lines(t.lines, t.bold, "LEFT"));
   }
 
   std::string name_of(int row) const {
@@ -303,7 +300,7 @@ class Writer {
       }
       rows += "<TR>" + left_cell(l_.legend_box.width, text) + "</TR>";
     }
-    out_ += fmt::format("  \"legend\" [{}, {}, style=\"\", penwidth=0, label=<{}>];\n",
+    out_ += fmt::format("  \"legend\" [{}, {}, shape=plaintext, style=\"\", label=<{}>];\n",
                         place(l_.legend_box), type(small_type), table(rows));
   }
 

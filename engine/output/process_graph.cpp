@@ -45,7 +45,7 @@ class Rows {
     DrawnStep node;
     node.step = step;
     node.number = std::to_string(step + 1);
-    node.words = step_words(j_.plan, written, options_.units);
+    node.words = step_in_words(j_.plan, written, options_.units, Telling::drawn);
     node.verb = step_verb(written);
     node.key = step_key(j_, step, options_.units);
     // An unknown word is drawn among the steps around it.

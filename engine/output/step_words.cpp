@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "output/calendar_words.h"
+
 namespace starter {
 namespace {
 
@@ -9,9 +11,10 @@ std::size_t at(int i) {
   return static_cast<std::size_t>(i);
 }
 
-std::string list_of(const std::vector<std::string>& names) {
+std::string listed(const std::vector<std::string>& names) {
   std::string out;
-  for (const std::string& name : names) out += (out.empty() ? "" : ", ") + name;
+  for (std::size_t i = 0; i < names.size(); ++i)
+    out += (i == 0 ? "" : i + 1 == names.size() ? " and " : ", ") + names[i];
   return out;
 }
 
@@ -22,28 +25,86 @@ std::string capital(std::string text) {
   return text;
 }
 
-std::string in_vessel(const Step& step) {
-  return step.in ? " in " + *step.in : "";
-}
-
-std::string heated_by(const Step& step) {
-  return step.heat && *step.heat != HeatSource::none ? ", " + std::string(spelling(*step.heat))
-                                                     : "";
-}
-
-std::string at_warmth(const Step& step, UnitSystem units) {
-  return step.at ? " at " + write(*step.at, units) : "";
-}
-
-std::string from_to(const Step& step) {
-  std::string out;
-  if (step.from) out += " from " + *step.from;
-  if (step.into) out += " to " + *step.into;
-  return out;
-}
-
 const Stage& stage_of(const Plan& plan, const Step& step) {
   return plan.stages[at(step.stage)];
+}
+
+/// " before what", when there is a what.
+std::string if_any(std::string_view before, const std::string& what) {
+  return what.empty() ? "" : " " + std::string(before) + what;
+}
+std::string if_any(std::string_view before, const std::optional<std::string>& what) {
+  return if_any(before, what.value_or(""));
+}
+std::string if_any(std::string_view before, const std::optional<Temperature>& t, UnitSystem units) {
+  return t ? if_any(before, write(*t, units)) : "";
+}
+
+/// What follows the verb, and where only it is said.
+struct Part {
+  std::string text;
+  std::optional<Telling> only;
+};
+
+std::vector<Part> parts_of(const Plan& plan, const Step& step, UnitSystem units) {
+  const auto alone = [](std::string text) { return Part{std::move(text), Telling::alone}; };
+  const auto drawn = [](std::string text) { return Part{std::move(text), Telling::drawn}; };
+  const auto both = [](std::string text) { return Part{std::move(text), std::nullopt}; };
+  const std::string in = if_any("in ", step.in);
+  const std::string from = if_any("from ", step.from), into = if_any("to ", step.into);
+  const std::string place = in + from + into;
+  const std::string items = if_any("", listed(step.items));
+  const std::string to = if_any("to ", step.to, units), at_warmth = if_any("at ", step.at, units);
+  const std::string sealed = step.sealed ? ", sealed" : "";
+  if (!step.does) return {both(items + place)};
+  const Stage& stage = stage_of(plan, step);
+  const std::string heat =
+      step.heat && *step.heat != HeatSource::none ? ", " + std::string(spelling(*step.heat)) : "";
+  switch (*step.does) {
+    case Do::weigh:
+      return {alone(stage.extract_kind == ExtractKind::wort
+                        ? ""
+                        : " " + write(stage.extract_mass, units) + " " +
+                              std::string(spelling(stage.extract_kind))),
+              drawn(place)};
+    case Do::dissolve:
+      return {alone(" in " + write(stage.water, units) + " water"), drawn(place)};
+    case Do::heat:
+      return {alone(to), both(in), drawn(heat)};
+    case Do::boil:
+      return {alone(step.lasts ? " for " + time_in_words(*step.lasts) : ""), both(in), drawn(heat)};
+    case Do::chill:
+      return {alone(to), both(in), drawn(step.swirl ? ", swirling" : "")};
+    case Do::add:
+      return {alone(items), drawn(place)};
+    case Do::sanitise:
+      return {both(items)};
+    case Do::cover:
+      return {alone(if_any("with ", listed(step.with))), drawn(in + sealed)};
+    case Do::check_temperature:
+      return {alone(if_any("with ", listed(step.with))), drawn(place)};
+    case Do::agitate:
+      return {alone(if_any("with ", listed(step.with))),
+              drawn(stage.agitation == Agitation::none
+                        ? ""
+                        : ", " + std::string(spelling(stage.agitation)))};
+    case Do::move:
+      return {drawn(in), both(from + into)};
+    case Do::pitch:
+      return {drawn(in), both(from), drawn(into)};
+    case Do::rest:
+    case Do::crash:
+      return {drawn(in), both(at_warmth)};
+    case Do::store:
+      return {drawn(in + sealed), both(at_warmth)};
+    case Do::warm:
+      return {alone(to), drawn(place)};
+    case Do::decant:
+    case Do::pitch_to_beer:
+    case Do::krausen_pitch:
+      return {drawn(place)};
+  }
+  return {};
 }
 
 /// The first step of the stage of the first of these kinds that the stage has; else its first step.
@@ -170,35 +231,11 @@ class Joins {
 
 }  // namespace
 
-std::string step_words(const Plan& plan, const Step& step, UnitSystem units) {
-  if (!step.does) {
-    std::string words = step.verb;
-    if (!step.items.empty()) words += " " + list_of(step.items);
-    return words + in_vessel(step) + from_to(step);
-  }
-  const std::string verb = capital(step.verb);
-  switch (*step.does) {
-    case Do::heat:
-    case Do::boil:
-      return verb + in_vessel(step) + heated_by(step);
-    case Do::sanitise:
-      return step.items.empty() ? verb : verb + " " + list_of(step.items);
-    case Do::cover:
-      return verb + in_vessel(step) + (step.sealed ? ", sealed" : "");
-    case Do::store:
-      return verb + in_vessel(step) + (step.sealed ? ", sealed" : "") + at_warmth(step, units);
-    case Do::crash:
-    case Do::rest:
-      return verb + in_vessel(step) + at_warmth(step, units);
-    case Do::chill:
-      return verb + in_vessel(step) + (step.swirl ? ", swirling" : "");
-    case Do::agitate: {
-      const Agitation how = stage_of(plan, step).agitation;
-      return how == Agitation::none ? verb : verb + ", " + std::string(spelling(how));
-    }
-    default:
-      return verb + in_vessel(step) + from_to(step);
-  }
+std::string step_in_words(const Plan& plan, const Step& step, UnitSystem units, Telling telling) {
+  std::string words = telling == Telling::drawn ? step_verb(step) : step.verb;
+  for (const Part& part : parts_of(plan, step, units))
+    if (!part.only || *part.only == telling) words += part.text;
+  return words;
 }
 
 std::string step_verb(const Step& step) {

@@ -3,7 +3,6 @@
 /// \file
 /// What a rule finds in a plan.
 
-#include <nlohmann/json.hpp>
 #include <optional>
 #include <string>
 #include <vector>
@@ -20,7 +19,7 @@ std::string_view spelling(Certainty certainty);
 
 struct Fix {
   std::string says;
-  nlohmann::ordered_json patch = nlohmann::ordered_json::array();  ///< RFC 6902; may be empty
+  std::string patch;  ///< JSON Patch (RFC 6902) as text; empty where only the words help
 };
 
 struct Finding {

@@ -499,7 +499,8 @@ std::optional<Fix> work_out_fix(const Trouble& trouble) {
       fix.says += " " + sentence("or " + says);
     else
       fix.says = sentence(fix.says.substr(0, fix.says.size() - 1) + ", or " + says);
-    if (fix.patch.empty() && way.objection.empty()) fix.patch = way.patch;
+    if (fix.patch.empty() && way.objection.empty() && !way.patch.empty())
+      fix.patch = way.patch.dump();
   }
   return fix;
 }

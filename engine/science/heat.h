@@ -29,12 +29,12 @@ namespace starter::science {
 /// Specific heat of a sugar solution in kJ/(kg·K): that of water,
 /// 4.1762 − 9.0864e-5 t + 5.4731e-6 t², less w·(2.511 − 0.0075 t), w the share of extract by mass.
 /// Published: water from Y. Choi and M. R. Okos, Effects of temperature and composition on the
-/// thermal properties of foods, 1986, within 0.2 % of IAPWS-95; sucrose from J. Llano, Modeling and
-/// Simulation of Vertical Continuous Cooling Crystallizers for the Sugar Industry, 2005, as a
-/// public program carries it. It gives a dissolved gram 1.86 J/K at 25 °C, as calorimetry of dilute
-/// sucrose does (640 J/(mol·K), from memory). Choi and Okos's own carbohydrate, 1.59 J/K, is that
-/// of dry foods and would leave wort of 10 °P 0.7 % low, of 20 °P 1.5 %. 0–100 °P and 0–110 °C,
-/// taken at the nearer end outside.
+/// thermal properties of foods, 1986, within 0.2 % of IAPWS-95 from 20 °C up and 1 % below it at 0
+/// °C; sucrose from J. Llano, Modeling and Simulation of Vertical Continuous Cooling Crystallizers
+/// for the Sugar Industry, 2005, as a public program carries it. It gives a dissolved gram 1.86 J/K
+/// at 25 °C, as calorimetry of dilute sucrose does (640 J/(mol·K), from memory). Choi and Okos's
+/// own carbohydrate, 1.59 J/K, is that of dry foods and would leave wort of 10 °P 0.7 % low, of 20
+/// °P 1.5 %. 0–100 °P and 0–110 °C, taken at the nearer end outside.
 double specific_heat(Plato extract, Temperature t);
 
 /// Of the whole wort, at one representative temperature: halfway of the change that matters.

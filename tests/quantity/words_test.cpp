@@ -79,22 +79,22 @@ BOOST_AUTO_TEST_CASE(knows_well_formed_utf8) {
 }
 
 BOOST_AUTO_TEST_CASE(quotes_any_bytes_safely) {
-  BOOST_TEST(quoted("1.2 L") == "\"1.2 L\"");
-  BOOST_TEST(quoted("") == "\"\"");
-  BOOST_TEST(quoted("68 °F") == "\"68 °F\"");
-  BOOST_TEST(quoted("a\nb\tc\r") == "\"a\\nb\\tc\\r\"");
-  BOOST_TEST(quoted("\x1b[31m") == "\"\\u{1b}[31m\"");
-  BOOST_TEST(quoted(std::string(1, '\0')) == "\"\\u{0}\"");
-  BOOST_TEST(quoted("\u202egnp") == "\"\\u{202e}gnp\"");
-  BOOST_TEST(quoted("\xff\xfe") == "\"\\xff\\xfe\"");
-  BOOST_TEST(quoted("12\" pot \\") == "\"12\\\" pot \\\\\"");
+  BOOST_TEST(starter::quoted("1.2 L") == "\"1.2 L\"");
+  BOOST_TEST(starter::quoted("") == "\"\"");
+  BOOST_TEST(starter::quoted("68 °F") == "\"68 °F\"");
+  BOOST_TEST(starter::quoted("a\nb\tc\r") == "\"a\\nb\\tc\\r\"");
+  BOOST_TEST(starter::quoted("\x1b[31m") == "\"\\u{1b}[31m\"");
+  BOOST_TEST(starter::quoted(std::string(1, '\0')) == "\"\\u{0}\"");
+  BOOST_TEST(starter::quoted("\u202egnp") == "\"\\u{202e}gnp\"");
+  BOOST_TEST(starter::quoted("\xff\xfe") == "\"\\xff\\xfe\"");
+  BOOST_TEST(starter::quoted("12\" pot \\") == "\"12\\\" pot \\\\\"");
 }
 
 BOOST_AUTO_TEST_CASE(quotes_cut_long_text_at_a_character) {
-  BOOST_TEST(quoted(std::string(60, 'a')) == "\"" + std::string(60, 'a') + "\"");
-  BOOST_TEST(quoted(std::string(61, 'a')) == "\"" + std::string(60, 'a') + "\u2026\"");
-  BOOST_TEST(quoted("\u00e4\u00e4\u00e4", 2) == "\"\u00e4\u00e4\u2026\"");
-  BOOST_TEST(quoted("abc", 0) == "\"\u2026\"");
+  BOOST_TEST(starter::quoted(std::string(60, 'a')) == "\"" + std::string(60, 'a') + "\"");
+  BOOST_TEST(starter::quoted(std::string(61, 'a')) == "\"" + std::string(60, 'a') + "\u2026\"");
+  BOOST_TEST(starter::quoted("\u00e4\u00e4\u00e4", 2) == "\"\u00e4\u00e4\u2026\"");
+  BOOST_TEST(starter::quoted("abc", 0) == "\"\u2026\"");
 }
 
 BOOST_AUTO_TEST_SUITE_END()

@@ -27,7 +27,7 @@ BOOST_AUTO_TEST_CASE(specific_heat_of_water_and_of_sugar_solution) {
   check_close(specific_heat(0_degP, 20_degC), 4.18405, 2.5e-3);
   check_close(specific_heat(0_degP, 60_degC), 4.18495, 2.5e-3);
   check_close(specific_heat(0_degP, 99.9_degC), 4.21556, 2.5e-3);
-  // By hand at 20 °C: 0.9 · 4.1765719 + 0.1 · 1.5856740.
+  // By hand at 20 °C: 4.1765720 − 0.1 · (2.511 − 0.0075 · 20).
   check_close(specific_heat(10_degP, 20_degC), 3.9404720, 1e-6);
   BOOST_TEST(specific_heat(20_degP, 20_degC) < specific_heat(10_degP, 20_degC));
   BOOST_TEST(specific_heat(Plato::degrees(-5), 20_degC) == specific_heat(0_degP, 20_degC));
