@@ -10,6 +10,7 @@
 #include "output/plan_parts.h"
 #include "quantity/write.h"
 #include "rules/catalogue.h"
+#include "rules/telling.h"
 
 namespace starter {
 namespace {
@@ -47,9 +48,7 @@ std::string measure_name(const std::string& name) {
   return kind ? fmt::format("{} ({})", kind->title, name) : name;
 }
 
-std::string bounds_text(const Bounds& b, const std::string& measure, UnitSystem units) {
-  const MeasureKind* kind = find_measure_kind(measure);
-  const std::string_view unit = kind ? kind->unit : "";
+std::string bounds_text(const Bounds& b, std::string_view unit, UnitSystem units) {
   if (b.low && b.high) return write_range(*b.low, *b.high, unit, units);
   if (b.low) return "at least " + write_value(*b.low, unit, units);
   if (b.high) return "at most " + write_value(*b.high, unit, units);
@@ -95,8 +94,13 @@ class Facts {
   void bounds(const RuleBounds& b, const std::string& where) {
     const UnitSystem units = page_.look().units;
     const std::string label = where.empty() ? "" : " (" + where + ")";
-    row("Comfortable", bounds_text(b.comfortable, rule_.measure, units) + label);
-    if (b.hard.any()) row("Hard bounds", bounds_text(b.hard, rule_.measure, units) + label);
+    const MeasureKind* kind = find_measure_kind(rule_.measure);
+    const Telling telling = telling_of(rule_, kind ? kind->unit : "");
+    const auto told = [&](const Bounds& of) {
+      return bounds_text(telling.of(of), telling.unit, units) + label;
+    };
+    row("Comfortable", told(b.comfortable));
+    if (b.hard.any()) row("Hard bounds", told(b.hard));
   }
 
   void range() {

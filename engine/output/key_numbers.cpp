@@ -116,10 +116,7 @@ void calendar(Rows& rows, const Schedule& times, UnitSystem units) {
 }  // namespace
 
 std::string with_range(const Measure& m, UnitSystem units) {
-  const std::string likely = write_value(m.value, m.unit, units);
-  if (m.certain()) return likely;
-  const std::string range = write_range(m.low, m.high, m.unit, units);
-  return range == likely ? likely : likely + " (" + range + ")";
+  return write_uncertain(m.value, m.low, m.high, m.unit, units);
 }
 
 std::vector<KeyNumbers> key_numbers(const Judgement& j, UnitSystem units) {

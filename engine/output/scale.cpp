@@ -5,6 +5,7 @@
 
 #include "quantity/write.h"
 #include "rules/evaluate.h"
+#include "rules/telling.h"
 
 namespace starter {
 namespace {
@@ -62,8 +63,11 @@ Ink ink_for(std::string_view stroke) {
 
 Pieces scale_of(const Finding& finding, const Judgement& judgement, UnitSystem units) {
   if (finding.rule->kind != RuleKind::range || finding.numbers.empty()) return {};
-  const Measure& number = finding.numbers.front();
-  const auto line = stretches_of(bounds_at(*finding.rule, judgement.facts, finding.stage));
+  const Telling telling = telling_of(*finding.rule, finding.numbers.front().unit);
+  const Measure number = telling.of(finding.numbers.front());
+  RuleBounds bounds = bounds_at(*finding.rule, judgement.facts, finding.stage);
+  bounds = {telling.of(bounds.comfortable), telling.of(bounds.hard)};
+  const auto line = stretches_of(bounds);
   const auto written = [&](double value) { return write_value(value, number.unit, units); };
 
   const std::string value = written(number.value);

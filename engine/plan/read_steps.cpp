@@ -1,4 +1,6 @@
 #include <algorithm>
+#include <map>
+#include <string>
 
 #include "plan/fields.h"
 #include "plan/parts.h"
@@ -105,6 +107,7 @@ void read_steps(const Node* node, const VesselNames& vessels, std::vector<Stage>
     return;
   }
   StageOfStep walk(stages.size());
+  std::map<std::string, std::string> path_of_id;
   std::size_t named = 0;
   for (std::size_t i = 0; i < node->items.size(); ++i) {
     const Node& item = node->items[i];
@@ -118,6 +121,11 @@ void read_steps(const Node* node, const VesselNames& vessels, std::vector<Stage>
     const Fields fields(&item, where, shape::step, report);
     Step step = read_step(fields, vessels, report);
     step.path = where;
+    if (!step.id.empty())
+      if (const auto [first, fresh] = path_of_id.emplace(step.id, where); !fresh)
+        fields.wrong(
+            "id", "the step at " + first->second + " has the same id, so `after` could mean either",
+            starter::quoted(step.id + " again"));
     named += step.items.size() + step.with.size();
     if (named > most_items) {
       report.add(where, item.at,

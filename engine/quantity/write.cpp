@@ -259,6 +259,25 @@ std::string write_in(const Written& how, double base) {
   return write_base(how.forms, base * how.factor + how.offset);
 }
 
+/// A range in the form that a number of the size of `like` is written in.
+std::string range_as_for(double like, double low, double high, std::string_view unit,
+                         UnitSystem units) {
+  if (low > high) std::swap(low, high);
+  const ContractUnit* known = contract_unit(unit);
+  const bool plain = known == nullptr || !std::isfinite(low) || !std::isfinite(high);
+  const Written how = plain ? bare_in(units) : known->choose(units);
+  const double size = plain ? 1 : known->size;
+  const auto base = [&](double value) { return value * size * how.factor + how.offset; };
+  const Form& form = form_for(how.forms, base(like));
+  const std::string_view shown = plain ? unit : form.unit;
+  const std::string first = number_in(form, how.forms, base(low));
+  const std::string last = number_in(form, how.forms, base(high));
+  if (first == last) return joined(last, shown);
+  // A dash after a minus sign would be hard to read.
+  const std::string_view between = base(low) < 0 ? " to " : "\u2013";
+  return joined(fmt::format("{}{}{}", first, between, last), shown);
+}
+
 }  // namespace
 
 double round_to_digits(double value, int digits) {
@@ -348,21 +367,14 @@ std::string write_value(double value, std::string_view unit, UnitSystem units) {
 }
 
 std::string write_range(double low, double high, std::string_view unit, UnitSystem units) {
-  if (low > high) std::swap(low, high);
-  const ContractUnit* known = contract_unit(unit);
-  const bool finite = std::isfinite(low) && std::isfinite(high);
-  const Written how = known != nullptr && finite ? known->choose(units) : bare_in(units);
-  const double size = known != nullptr && finite ? known->size : 1;
-  const double from = low * size * how.factor + how.offset;
-  const double to = high * size * how.factor + how.offset;
-  const Form& form = form_for(how.forms, std::abs(to) >= std::abs(from) ? to : from);
-  const std::string_view shown = known != nullptr && finite ? form.unit : unit;
-  const std::string first = number_in(form, how.forms, from);
-  const std::string last = number_in(form, how.forms, to);
-  if (first == last) return joined(last, shown);
-  // A dash after a minus sign would be hard to read.
-  const std::string_view between = from < 0 ? " to " : "\u2013";
-  return joined(fmt::format("{}{}{}", first, between, last), shown);
+  return range_as_for(std::abs(high) >= std::abs(low) ? high : low, low, high, unit, units);
+}
+
+std::string write_uncertain(double likely, double low, double high, std::string_view unit,
+                            UnitSystem units) {
+  const std::string value = write_value(likely, unit, units);
+  const std::string range = range_as_for(likely, low, high, unit, units);
+  return range == value ? value : fmt::format("{} ({})", value, range);
 }
 
 }  // namespace starter

@@ -45,6 +45,11 @@ std::string write_value(double value, std::string_view unit, UnitSystem units);
 /// when both ends print alike; "-5 to 3 °C" when the lower end is below zero.
 std::string write_range(double low, double high, std::string_view unit, UnitSystem units);
 
+/// "22.4 h (15.6–31.3 h)": a likely value and its range, both in the unit of the likely value; the
+/// value alone when the ends print like it.
+std::string write_uncertain(double likely, double low, double high, std::string_view unit,
+                            UnitSystem units);
+
 /// `digits` significant digits (1 to 17), no exponent below 1e15, no trailing zeros, no locale;
 /// "unknown" for what is not a number, "infinite" or "-infinite".
 std::string write_number(double value, int digits = 3);

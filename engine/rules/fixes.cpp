@@ -23,9 +23,13 @@ double between(double low, double high) {
 }
 
 /// Where in the wanted bounds to aim, best first: the middle of two, then nearer and nearer to the
-/// bound that is broken now; or just at the only one.
+/// bound that is broken now; or just at the only one, then some way inside it, where more room is
+/// what another rule wants.
 std::vector<double> aims_in(const Bounds& wanted, double now) {
-  if (!wanted.low || !wanted.high) return {wanted.low.value_or(wanted.high.value_or(0))};
+  if (!wanted.low || !wanted.high) {
+    const double bound = wanted.low.value_or(wanted.high.value_or(0));
+    return {bound, bound + (bound - now) / 4, bound + (bound - now) / 2};
+  }
   const double middle = between(*wanted.low, *wanted.high);
   if (now < *wanted.low) return {middle, between(*wanted.low, middle), *wanted.low};
   return {middle, between(middle, *wanted.high), *wanted.high};

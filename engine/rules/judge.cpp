@@ -7,6 +7,7 @@
 #include "rules/evaluate.h"
 #include "rules/fixes.h"
 #include "rules/message.h"
+#include "rules/telling.h"
 
 namespace starter {
 namespace {
@@ -23,32 +24,7 @@ std::string bounds_text(const Bounds& bounds, const std::string& unit, UnitSyste
 }
 
 std::string value_text(const Measure& m, UnitSystem units) {
-  const std::string likely = write_value(m.value, m.unit, units);
-  if (m.certain()) return likely;
-  const std::string range = write_range(m.low, m.high, m.unit, units);
-  // Ends that print like the value say nothing.
-  return range == likely ? likely : likely + " (" + range + ")";
-}
-
-/// The unit a range rule's number is told in, and how many of it make one of the measure's.
-struct Telling {
-  std::string unit;
-  double factor = 1;
-};
-Telling telling_of(const Spoken& s) {
-  return s.rule->told_as_share ? Telling{"%", 100} : Telling{s.measure->unit, 1};
-}
-Measure told(Measure m, const Telling& telling) {
-  m.unit = telling.unit;
-  m.value *= telling.factor;
-  m.low *= telling.factor;
-  m.high *= telling.factor;
-  return m;
-}
-Bounds told(Bounds bounds, const Telling& telling) {
-  if (bounds.low) *bounds.low *= telling.factor;
-  if (bounds.high) *bounds.high *= telling.factor;
-  return bounds;
+  return write_uncertain(m.value, m.low, m.high, m.unit, units);
 }
 
 std::string stage_text(const Plan& plan, int stage) {
@@ -92,12 +68,12 @@ class Places {
       if (place == "then") return step_label(plan_, s_.reversal->then);
     }
     if (!s_.measure) return std::nullopt;
-    const Telling telling = telling_of(s_);
-    const Measure m = told(*s_.measure, telling);
+    const Telling telling = telling_of(*s_.rule, s_.measure->unit);
+    const Measure m = telling.of(*s_.measure);
     if (place == "value") return value_text(m, units_);
     if (place == "likely") return write_value(m.value, m.unit, units_);
-    if (place == "comfortable") return bounds_text(told(s_.comfortable, telling), m.unit, units_);
-    if (place == "hard") return bounds_text(told(s_.hard, telling), m.unit, units_);
+    if (place == "comfortable") return bounds_text(telling.of(s_.comfortable), m.unit, units_);
+    if (place == "hard") return bounds_text(telling.of(s_.hard), m.unit, units_);
     if (place == "beyond") return write_value(beyond() * telling.factor, m.unit, units_);
     return std::nullopt;
   }
@@ -131,9 +107,9 @@ std::string margin_of(const Spoken& s, UnitSystem units) {
   if (s.against)
     return write_value(s.measure->value, s.measure->unit, units) + " against " +
            value_text(*s.against, units);
-  const Telling telling = telling_of(s);
-  return value_text(told(*s.measure, telling), units) + "; comfortable " +
-         bounds_text(told(s.comfortable, telling), telling.unit, units);
+  const Telling telling = telling_of(*s.rule, s.measure->unit);
+  return value_text(telling.of(*s.measure), units) + "; comfortable " +
+         bounds_text(telling.of(s.comfortable), telling.unit, units);
 }
 
 std::vector<Measure> numbers_of(const Spoken& s, std::span<const Measure> measures,
@@ -255,6 +231,8 @@ Judgement judge(Plan plan, std::span<const Rule> rules, const JudgeOptions& opti
     f.stage = s.stage;
     f.step = s.step;
     f.says = fill_places(message, places);
+    // A sentence that states what only an end of the range would bring must not read as a fact.
+    if (f.certainty == Certainty::possible) f.says = "Possibly: " + f.says;
     f.margin = margin_of(s, options.units);
     f.numbers = numbers_of(s, j.measures, message);
     if (s.certainty != Certainty::certain && s.measure && s.measure->widest)

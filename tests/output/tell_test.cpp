@@ -111,7 +111,7 @@ BOOST_AUTO_TEST_CASE(scales_show_the_number_among_its_bounds) {
   // A bound is on its better side.
   BOOST_TEST(scale_at("extract-ratio", 80) == "···· 50 ──── 80 ━━ ● 80 g/L ━━ 110 ──── 135 ····");
   BOOST_TEST(scale_at("extract-ratio", 110) == "···· 50 ──── 80 ━━ ● 110 g/L ━━ 110 ──── 135 ····");
-  BOOST_TEST(scale_at("cells-enough", 0.3) == "● 0.3 ·· 0.5 ──── 1 ━━━━");
+  BOOST_TEST(scale_at("cells-enough", 0.3) == "● 30 % ·· 50 ──── 100 ━━━━");
   // Only comfortable bounds.
   BOOST_TEST(scale_at("ice-late", 60) == "━━━━ 45 ── ● 60 °C");
   // Bounds that differ by a fact.

@@ -42,6 +42,8 @@ const std::vector<Expected> expectations = {
     {"duplicate-name", "/yeast/form", 5, R"~("form" stands on line 4 and again on line 5)~",
      "take one of them out"},
     {"eleven-stages", "/stages", 6, "there are 11 stages", "keep those the plan needs"},
+    {"duplicate-step-id", "/steps/2/id", 12, "the step at /steps/0 has the same id",
+     R"~("first again")~"},
     {"empty-stages", "/stages", 6, "this list is empty",
      R"~([{"extract": {"kind": "light dry malt", "mass": "110 g"}, "water": "1.2 L"}])~"},
     {"empty", "", 0, "the file is empty", ""},

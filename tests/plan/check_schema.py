@@ -41,6 +41,7 @@ BEYOND_A_SCHEMA = {
     "two-possible-vessels": NAMES,
     "only-a-tub": NAMES,
     "stage-out-of-range": "a schema cannot count the stages that a step may name",
+    "duplicate-step-id": "a schema cannot compare a value with another step's",
     "no-such-day": CALENDAR,
 }
 

@@ -267,4 +267,15 @@ BOOST_AUTO_TEST_CASE(any_double_can_be_written) {
   }
 }
 
+BOOST_AUTO_TEST_CASE(a_range_is_in_the_unit_of_its_likely_value) {
+  const std::string dash = "\u2013";
+  BOOST_TEST(write_uncertain(1.7, 1.2, 2.6, "h", metric) == "102 min (72" + dash + "156 min)");
+  BOOST_TEST(write_uncertain(22.4, 15.6, 31.3, "h", metric) == "22.4 h (15.6" + dash + "31.3 h)");
+  BOOST_TEST(write_uncertain(-32.2, -32.8, -31.7, "h", metric) == "-32.2 h (-32.8 to -31.7 h)");
+  BOOST_TEST(write_uncertain(0.4, 0.3, 0.6, "L", us) == "13.5 fl oz (10.1" + dash + "20.3 fl oz)");
+  // Ends that print like the value say nothing.
+  BOOST_TEST(write_uncertain(36, 36, 36, "h", metric) == "36 h");
+  BOOST_TEST(write_uncertain(7, 6, 8, "furlong", metric) == "7 furlong (6" + dash + "8 furlong)");
+}
+
 BOOST_AUTO_TEST_SUITE_END()

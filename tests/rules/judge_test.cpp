@@ -227,6 +227,15 @@ BOOST_AUTO_TEST_CASE(a_very_faulty_plan_is_told_in_order_of_its_steps) {
   BOOST_TEST(place("clean-contact") < place("decant-before-pitch"));
 }
 
+BOOST_AUTO_TEST_CASE(what_only_an_end_of_the_range_brings_is_not_told_as_a_fact) {
+  int possible = 0;
+  for (const Finding& f : judge(plan_from(very_faulty()), catalogue()).findings) {
+    possible += f.certainty == Certainty::possible;
+    BOOST_TEST(f.says.starts_with("Possibly: ") == (f.certainty == Certainty::possible), f.says);
+  }
+  BOOST_TEST(possible > 0);
+}
+
 BOOST_AUTO_TEST_CASE(quick_verdicts_agree_with_judging) {
   const Plan plan = plan_from(very_faulty());
   const Judgement j = judge(plan, catalogue());

@@ -1,0 +1,26 @@
+#pragma once
+
+/// \file
+/// How the number of a range rule is told to people: in the unit of its measure, or, where it is a
+/// ratio that reads more easily so, in per cent.
+
+#include <string>
+#include <string_view>
+
+#include "measures/measures.h"
+#include "rules/rule.h"
+
+namespace starter {
+
+struct Telling {
+  std::string unit;   ///< of write_value()
+  double factor = 1;  ///< how many of it make one of the measure's
+
+  Measure of(Measure m) const;
+  Bounds of(Bounds bounds) const;
+};
+
+/// `unit`: of the rule's measure.
+Telling telling_of(const Rule& rule, std::string_view unit);
+
+}  // namespace starter
