@@ -28,7 +28,10 @@ double between(double low, double high) {
 std::vector<double> aims_in(const Bounds& wanted, double now) {
   if (!wanted.low || !wanted.high) {
     const double bound = wanted.low.value_or(wanted.high.value_or(0));
-    return {bound, bound + (bound - now) / 4, bound + (bound - now) / 2};
+    std::vector<double> aims;
+    for (int eighths = 0; eighths <= 4; ++eighths)
+      aims.push_back(bound + (bound - now) * eighths / 8);
+    return aims;
   }
   const double middle = between(*wanted.low, *wanted.high);
   if (now < *wanted.low) return {middle, between(*wanted.low, middle), *wanted.low};

@@ -276,4 +276,10 @@ BOOST_AUTO_TEST_CASE(a_reader_that_has_seen_enough_is_no_failure) {
   BOOST_TEST(run({"explain", "--all"}, {.reader_gone = true}).code == 0);
 }
 
+BOOST_AUTO_TEST_CASE(the_height_is_told_where_it_matters) {
+  BOOST_TEST(holds(run({"check", plan_file("faulty/high-up")}).out,
+                   "12 min at 91.8 °C, 450,000 PU; 2500 m up, wort boils cooler"));
+  BOOST_TEST(!holds(run({"check", plan_file("harvest-amber")}).out, " up, wort boils cooler"));
+}
+
 BOOST_AUTO_TEST_SUITE_END()
