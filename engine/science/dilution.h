@@ -9,7 +9,8 @@
 /// RE = 0.1808 OE + 0.8192 AE (°P). Source: C. J. N. Balling's attenuation doctrine, 19th century,
 /// in the form the brewing textbooks print; coefficients from memory. It lies 0.1 to 0.2 °P below
 /// the means of five sets of beers, 532 in all, in table III of A. J. Cutaia, A.-J. Reid and
-/// R. A. Speers, J. Inst. Brew. 115(4), 2009: under 0.02 °P in a beer that takes a tenth of starter.
+/// R. A. Speers, J. Inst. Brew. 115(4), 2009: under 0.02 °P in a beer that takes a tenth of
+/// starter.
 ///
 /// Example: 1.5 L of starter, from 9 °P down to an apparent 2 °P, holds 0.1808 × 9 + 0.8192 × 2 =
 /// 3.27 °P real extract. In 20 L of 12 °P wort it leaves 11.42 °P; counting its alcohol back, the
