@@ -2,6 +2,7 @@
 
 #include "command/commands.h"
 #include "command/plans.h"
+#include "output/sarif.h"
 #include "rules/catalogue.h"
 #include "rules/judge.h"
 
@@ -26,6 +27,8 @@ Exit check(const CheckOptions& options, Output& out) {
                           found && *found >= options.fail_at ? Exit::findings : Exit::sound;
                       if (options.told.format == Format::json)
                         saying.json = check_json(name, judgement);
+                      else if (options.told.format == Format::sarif)
+                        saying.json = sarif_results(name, judgement);
                       else
                         saying.text = check_text(judgement, look);
                       return saying;
@@ -38,7 +41,7 @@ void add_check(CLI::App& program, Chosen& chosen) {
   CLI::App* command = program.add_subcommand("check", "Judge plans: what to mend, why and how");
   auto options = std::make_shared<CheckOptions>();
   add_plans(*command, options->plans);
-  add_told(*command, options->told);
+  add_told_with_sarif(*command, options->told);
   add_fail_at(*command, options->fail_at);
   command->footer(
       "Ends with 0 when nothing is found at or above --fail-at, 1 when something is,\n"
@@ -46,7 +49,8 @@ void add_check(CLI::App& program, Chosen& chosen) {
       "Examples:\n"
       "  starter-plan check harvest-amber.plan.json\n"
       "  starter-plan check --units us --fail-at spoils *.plan.json\n"
-      "  starter-plan check --format json - < harvest-amber.plan.json");
+      "  starter-plan check --format json - < harvest-amber.plan.json\n"
+      "  starter-plan check --format sarif *.plan.json > findings.sarif");
   command->callback(
       [options, &chosen] { chosen = [options](Output& out) { return check(*options, out); }; });
 }

@@ -38,14 +38,27 @@ void add_word(CLI::App& command, const char* name, Value& value,
       ->multi_option_policy(CLI::MultiOptionPolicy::TakeLast);
 }
 
+constexpr const char* format_help = "How to tell it";
+
+void add_units(CLI::App& command, UnitSystem& units) {
+  add_word<UnitSystem, 2>(command, "--units", units,
+                          {{{"metric", UnitSystem::metric}, {"us", UnitSystem::us}}},
+                          "Units of the texts; numbers in JSON are always metric");
+}
+
 }  // namespace
 
 void add_told(CLI::App& command, Told& told) {
   add_word<Format, 2>(command, "--format", told.format,
-                      {{{"text", Format::text}, {"json", Format::json}}}, "How to tell it");
-  add_word<UnitSystem, 2>(command, "--units", told.units,
-                          {{{"metric", UnitSystem::metric}, {"us", UnitSystem::us}}},
-                          "Units of the texts; numbers in JSON are always metric");
+                      {{{"text", Format::text}, {"json", Format::json}}}, format_help);
+  add_units(command, told.units);
+}
+
+void add_told_with_sarif(CLI::App& command, Told& told) {
+  add_word<Format, 3>(command, "--format", told.format,
+                      {{{"text", Format::text}, {"json", Format::json}, {"sarif", Format::sarif}}},
+                      format_help);
+  add_units(command, told.units);
 }
 
 void add_plans(CLI::App& command, std::vector<std::string>& plans) {

@@ -17,7 +17,7 @@ namespace starter {
 /// What the program tells its caller. The worst wins.
 enum class Exit { sound = 0, findings = 1, unusable = 2 };
 
-enum class Format { text, json };
+enum class Format { text, json, sarif };
 
 struct Told {
   Format format = Format::text;
@@ -26,6 +26,8 @@ struct Told {
 
 /// --format and --units.
 void add_told(CLI::App& command, Told& told);
+/// The same, where findings can be told as SARIF too.
+void add_told_with_sarif(CLI::App& command, Told& told);
 
 /// PLAN..., one or more.
 void add_plans(CLI::App& command, std::vector<std::string>& plans);

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "command/files.h"
+#include "output/sarif.h"
 
 namespace starter {
 namespace {
@@ -33,7 +34,8 @@ void count(Tally& tally, Exit end) {
 
 Exit tell_plans(const std::vector<std::string>& names, const Told& told, Output& out,
                 const std::function<Saying(const std::string&, Plan, const Look&)>& say) {
-  const bool as_json = told.format == Format::json;
+  const bool as_sarif = told.format == Format::sarif;
+  const bool as_json = told.format == Format::json || as_sarif;
   const Look look = look_of(Stream::out, told.units);
   std::vector<Json> documents;
   Tally tally;
@@ -47,7 +49,7 @@ Exit tell_plans(const std::vector<std::string>& names, const Told& told, Output&
     std::string saying_text;
     if (const auto* errors = std::get_if<std::vector<PlanError>>(&result)) {
       if (as_json)
-        documents.push_back(errors_json(name, *errors));
+        documents.push_back(as_sarif ? sarif_results(name, *errors) : errors_json(name, *errors));
       else
         complain(errors_text(spoken_name(name), *errors, look_of(Stream::error, told.units)));
     } else {
@@ -68,7 +70,8 @@ Exit tell_plans(const std::vector<std::string>& names, const Told& told, Output&
     if (!saying_text.empty() && !out.write(saying_text)) return worst;
   }
   if (as_json)
-    out.write(json_text(one_or_all(std::move(documents))));
+    out.write(json_text(as_sarif ? sarif_log(documents, STARTER_PLAN_VERSION)
+                                 : one_or_all(std::move(documents))));
   else if (names.size() > 1)
     out.write(tally_text(tally, look));
   return worst;

@@ -17,7 +17,7 @@ namespace starter {
 /// What a command says of one usable plan.
 struct Saying {
   std::string text;  ///< filled when the format is text
-  Json json;         ///< filled when the format is JSON
+  Json json;         ///< filled when the format is JSON; for SARIF, the plan's results
   Exit ends = Exit::sound;
 };
 

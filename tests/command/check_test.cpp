@@ -282,4 +282,46 @@ BOOST_AUTO_TEST_CASE(the_height_is_told_where_it_matters) {
   BOOST_TEST(!holds(run({"check", plan_file("harvest-amber")}).out, " up, wort boils cooler"));
 }
 
+BOOST_AUTO_TEST_CASE(sarif_places_every_finding_on_its_line) {
+  const std::string decant_last = plan_file("faulty/decant-last");
+  const std::string broken =
+      written_file("a b#1.plan.json", "{\n  \"plan\": 1,\n  \"beer\": 7\n}\n");
+  const Ran ran = run({"check", "--format", "sarif", decant_last, broken});
+  BOOST_TEST(ran.code == 2);
+  const Json log = Json::parse(ran.out);
+  BOOST_TEST(log.at("version") == "2.1.0");
+  const Json& only = log.at("runs").at(0);
+  const Json& rules = only.at("tool").at("driver").at("rules");
+  int decants = 0, unusable = 0;
+  for (const Json& result : only.at("results")) {
+    const std::string rule = result.at("ruleId");
+    BOOST_TEST(rules.at(result.at("ruleIndex").get<std::size_t>()).at("id") == rule);
+    BOOST_TEST(!result.at("message").at("text").get<std::string>().empty());
+    const Json& place = result.at("locations").at(0);
+    const Json& physical = place.at("physicalLocation");
+    if (rule == "decant-before-pitch") {
+      ++decants;
+      BOOST_TEST(result.at("level") == "error");
+      const int line = physical.at("region").at("startLine");
+      std::ifstream file(decant_last);
+      std::string text;
+      for (int i = 0; i < line; ++i) std::getline(file, text);
+      BOOST_TEST(holds(text, "decant"), text);
+    }
+    if (rule == "unusable-plan") {
+      ++unusable;
+      BOOST_TEST(result.at("level") == "error");
+      BOOST_TEST(holds(physical.at("artifactLocation").at("uri"), "/a%20b%231.plan.json"));
+    }
+  }
+  BOOST_TEST(decants == 1);
+  BOOST_TEST(unusable > 0);
+  // A sound plan gives a log without errors, and only `check` has findings to tell.
+  const Ran sound = run({"check", "--format", "sarif", plan_file("harvest-amber")});
+  BOOST_TEST(sound.code == 0);
+  for (const Json& result : Json::parse(sound.out).at("runs").at(0).at("results"))
+    BOOST_TEST(result.at("level") == "note");
+  BOOST_TEST(run({"measure", "--format", "sarif", plan_file("harvest-amber")}).code == 2);
+}
+
 BOOST_AUTO_TEST_SUITE_END()
