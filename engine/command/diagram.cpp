@@ -9,7 +9,7 @@
 namespace starter {
 namespace {
 
-constexpr int dots_per_inch = 144;  // of a PNG: sharp on a screen, small enough to send
+constexpr int dots_per_inch = 192;  // of a PNG: sharp on a screen, small enough to send
 
 /// What Graphviz complained of since it was last asked; it knows one function for all graphs.
 std::string complaints;

@@ -196,7 +196,7 @@ Exit draw(const DrawOptions& options, const Wish& wish, Output& out) {
 
 /// An option that takes one of a few words.
 void add_words(CLI::App& command, const std::string& name, std::string& value,
-               std::vector<std::string> words, const std::string& help) {
+               const std::vector<std::string>& words, const std::string& help) {
   std::string list;
   for (const std::string& word : words) list += (list.empty() ? "" : "|") + word;
   const auto take = [name, list, words, &value](const std::string& typed) {

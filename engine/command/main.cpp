@@ -119,9 +119,7 @@ Exit run(int count, char** arguments) {
   add_explain(program, chosen);
   add_measure(program, chosen);
   add_schedule(program, chosen);
-#ifdef STARTER_PLAN_DRAW
   add_draw(program, chosen);
-#endif
   for (CLI::App* command : program.get_subcommands({})) command->group("Commands");
   Output out;
   Exit end = Exit::sound;

@@ -267,27 +267,21 @@ Duration time_constant(Volume v, const Draw& draw) {
 Duration usual_time(Do what) {
   switch (what) {
     case Do::weigh:
-      return 10_min;
     case Do::dissolve:
+    case Do::decant:
+    case Do::pitch_to_beer:
+    case Do::krausen_pitch:
       return 10_min;
+    case Do::move:
+    case Do::sanitise:
+    case Do::pitch:
+      return 5_min;
+    case Do::check_temperature:
+      return 3_min;
     case Do::add:
       return 2_min;
     case Do::cover:
       return 1_min;
-    case Do::move:
-      return 5_min;
-    case Do::sanitise:
-      return 5_min;
-    case Do::check_temperature:
-      return 3_min;
-    case Do::pitch:
-      return 5_min;
-    case Do::decant:
-      return 10_min;
-    case Do::pitch_to_beer:
-      return 10_min;
-    case Do::krausen_pitch:
-      return 10_min;
     default:
       return Duration();
   }
@@ -327,6 +321,7 @@ StepDurations durations_of(const Plan& plan, const Process& process, const Worki
   d.lasts.assign(plan.steps.size(), Duration());
   d.then_waits.assign(plan.steps.size(), Duration());
   std::vector<std::optional<int>> grows;
+  grows.reserve(plan.stages.size());
   for (int stage = 0; stage < static_cast<int>(plan.stages.size()); ++stage)
     grows.push_back(growth_step(plan, process, stage));
   for (int i = 0; i < static_cast<int>(plan.steps.size()); ++i) {

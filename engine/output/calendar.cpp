@@ -31,7 +31,7 @@ std::vector<CalendarRow> rows_of(const Judgement& j, UnitSystem units) {
     CalendarRow row;
     row.step = static_cast<int>(i);
     row.where = step.path;
-    row.words = step_in_words(j.plan, step, units, Telling::alone);
+    row.words = step_in_words(j.plan, step, units, Said::alone);
     row.start = times.times[i].start;
     row.end = times.times[i].end;
     row.hands_on = !step.does || hands_on(*step.does);

@@ -127,6 +127,11 @@ class Writer {
                        inner);
   }
 
+  std::string right_cell(double width, const std::string& inner) const {
+    return fmt::format("<TD WIDTH=\"{:.0f}\" ALIGN=\"RIGHT\" BALIGN=\"RIGHT\">{}</TD>", cell(width),
+                       inner);
+  }
+
   void head() {
     out_ += "// Every place is worked out already: the layout “nop2” only draws.\n";
     out_ += "digraph process {\n";
@@ -153,23 +158,22 @@ class Writer {
         "  \"group {}\" [{}, style=\"filled,rounded\", fillcolor=\"{}\", color=\"{}\", "
         "penwidth={:.2f}];\n",
         i + 1, place(g.box), tint_of(g.phase), hairline, pen(0.8));
-    // Beside the arrow that comes down from the group before.
-    const double inset = 7 + l_.widths.number + 4;
-    const Box name{g.box.left + inset, g.box.top + 1.5, g.box.width - inset - 7, small_type * 1.3};
-    words("group name", i, name, small_type, coloured(faint, "<B>" + label_text(g.name) + "</B>"));
+    // At the right, where no arrow comes down from the group before.
+    const Box name{g.box.left + 12, g.box.top + 1.5, g.box.width - 24, small_type * 1.3};
+    const std::string text = coloured(faint, "<B>" + label_text(g.name) + "</B>");
+    words("group name", i, name, small_type, right_cell(name.width, text));
   }
 
   /// Text without a frame.
   void words(std::string_view name, std::size_t i, const Box& box, double size,
-             const std::string& inner) {
-    out_ +=
-        fmt::format("  \"{} {}\" [{}, {}, shape=plaintext, style=\"\", label=<{}>];\n", name, i + 1,
-                    place(box), type(size), table("<TR>" + left_cell(box.width, inner) + "</TR>"));
+             const std::string& cell) {
+    out_ += fmt::format("  \"{} {}\" [{}, {}, shape=plaintext, style=\"\", label=<{}>];\n", name,
+                        i + 1, place(box), type(size), table("<TR>" + cell + "</TR>"));
   }
 
   void title(std::size_t i) {
     const PlacedText& t = l_.title[i];
-    words("title", i, t.box, t.type, cell_lines(t.lines, t.bold, "LEFT"));
+    words("title", i, t.box, t.type, left_cell(t.box.width, cell_lines(t.lines, t.bold, "LEFT")));
   }
 
   std::string name_of(int row) const {
@@ -189,8 +193,29 @@ class Writer {
                    "</TR>") +
              "</TD>";
     }
-    return fmt::format("<TD WIDTH=\"{:.0f}\" ALIGN=\"RIGHT\" BALIGN=\"RIGHT\">{}</TD>",
-                       cell(l_.widths.key), cell_lines(placed.key, true, "RIGHT"));
+    return right_cell(l_.widths.key, cell_lines(placed.key, true, "RIGHT"));
+  }
+
+  /// Rows of the table of findings: a sign, and the lines beside it.
+  std::string entry_rows(const std::vector<PlacedEntry>& entries, double width) const {
+    std::string rows;
+    for (const PlacedEntry& entry : entries) {
+      const std::string sign = "<B>" + label_text(sign_of(entry.severity)) + "</B>";
+      rows +=
+          fmt::format("<TR><TD WIDTH=\"{:.0f}\" ALIGN=\"LEFT\" VALIGN=\"TOP\">{}</TD>{}</TR>",
+                      cell(l_.widths.sign), coloured(colour_of(entry.severity), sign),
+                      left_cell(width - l_.widths.sign, cell_lines(entry.lines, false, "LEFT")));
+    }
+    return rows;
+  }
+
+  /// On a screen, the row of a step's table that tells what was found there.
+  std::string found_in(const PlacedStep& placed, double width) const {
+    if (placed.entries.empty()) return "";
+    return fmt::format(
+        "<TR><TD></TD><TD COLSPAN=\"2\" ALIGN=\"LEFT\"><FONT "
+        "POINT-SIZE=\"{:.0f}\">{}</FONT></TD></TR>",
+        std::floor(scaled(small_type)), table(entry_rows(placed.entries, width - 6), 1));
   }
 
   void step(int row) {
@@ -200,9 +225,9 @@ class Writer {
     std::string words = cell_lines(placed.words, false, "LEFT");
     if (!placed.tag.empty()) words += coloured(faint, cell_lines(placed.tag, false, "LEFT"));
     const std::string number = node.missing ? " " : node.number + (node.unknown ? " ?" : "");
-    std::string label =
-        table("<TR>" + left_cell(l_.widths.number, label_text(number)) +
-              left_cell(l_.widths.words - inset, words) + key_cell(node, placed) + "</TR>");
+    std::string label = table("<TR>" + left_cell(l_.widths.number, label_text(number)) +
+                              left_cell(l_.widths.words - inset, words) + key_cell(node, placed) +
+                              "</TR>" + found_in(placed, l_.widths.words + l_.widths.key - inset));
     std::string look = "style=filled";
     double width = node.critical && !d_.blank && !d_.standard ? 2 : 0.9;
     if (node.missing) {
@@ -251,18 +276,10 @@ class Writer {
       return;
     }
     Severity worst = Severity::note;
-    std::string rows;
-    for (const PlacedNotes::Entry& entry : placed.entries) {
-      worst = std::max(worst, entry.severity);
-      const std::string sign = "<B>" + label_text(sign_of(entry.severity)) + "</B>";
-      rows += fmt::format("<TR><TD WIDTH=\"{:.0f}\" ALIGN=\"LEFT\" VALIGN=\"TOP\">{}</TD>{}</TR>",
-                          cell(l_.widths.sign), coloured(colour_of(entry.severity), sign),
-                          left_cell(placed.box.width - l_.widths.sign - 14,
-                                    cell_lines(entry.lines, false, "LEFT")));
-    }
+    for (const PlacedEntry& entry : placed.entries) worst = std::max(worst, entry.severity);
     out_ += fmt::format("  \"notes {}\" [{}, {}, color=\"{}\", {}, label=<{}>];\n", placed.row + 1,
                         place(placed.box), type(small_type), colour_of(worst), frame_of(worst),
-                        table(rows, 2));
+                        table(entry_rows(placed.entries, placed.box.width - 14), 2));
   }
 
   /// The worse, the heavier; danger has a double frame, what weakens round corners, a note dots.
@@ -301,7 +318,7 @@ class Writer {
       rows += "<TR>" + left_cell(l_.legend_box.width, text) + "</TR>";
     }
     out_ += fmt::format("  \"legend\" [{}, {}, shape=plaintext, style=\"\", label=<{}>];\n",
-                        place(l_.legend_box), type(small_type), table(rows));
+                        place(l_.legend_box), type(small_type), table(rows, 1));
   }
 
   // --- Lines ---
@@ -363,7 +380,7 @@ class Writer {
       case PlacedLine::Look::trade:
         return {"dashed", faint, 1, "empty", ""};
       case PlacedLine::Look::during:
-        return {"dashed", faint, 1, "", "odot"};
+        return {"solid", faint, 1, "", "odot"};
       case PlacedLine::Look::ghost:
         return {"dashed", faint, 1.3, "normal", ""};
       case PlacedLine::Look::gap:

@@ -48,13 +48,6 @@ std::string measure_name(const std::string& name) {
   return kind ? fmt::format("{} ({})", kind->title, name) : name;
 }
 
-std::string bounds_text(const Bounds& b, std::string_view unit, UnitSystem units) {
-  if (b.low && b.high) return write_range(*b.low, *b.high, unit, units);
-  if (b.low) return "at least " + write_value(*b.low, unit, units);
-  if (b.high) return "at most " + write_value(*b.high, unit, units);
-  return "any";
-}
-
 /// What a rule looks at, when it speaks and how badly: kind by kind.
 class Facts {
  public:

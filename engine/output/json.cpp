@@ -49,8 +49,7 @@ Json finding_json(const Finding& f) {
   if (f.fix) {
     out["fix"] = Json::object();
     out["fix"]["says"] = f.fix->says;
-    out["fix"]["patch"] =
-        f.fix->patch.empty() ? Json::array() : Json::parse(f.fix->patch);
+    out["fix"]["patch"] = f.fix->patch.empty() ? Json::array() : Json::parse(f.fix->patch);
   }
   out["sources"] = sources_json(*f.rule);
   out["lesson"] = f.rule->lesson;

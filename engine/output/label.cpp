@@ -21,6 +21,7 @@ constexpr double other_advance = 0.8;  // Latin, Greek and Cyrillic average 0.61
 double advance(std::string_view character) {
   const auto byte = static_cast<unsigned char>(character[0]);
   if (character.size() == 1 && byte >= 32 && byte < 127) return advances[byte - 32] / 1000.0;
+  if (character == "\u00A0") return advances[0] / 1000.0;
   return other_advance * static_cast<double>(columns(character));
 }
 

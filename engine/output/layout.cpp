@@ -15,7 +15,6 @@ std::size_t at(int i) {
 // Unscaled points.
 constexpr double line_height = 1.22;  // of the type size
 constexpr double step_pad = 4, small_pad = 3;
-constexpr double row_gap = 15;
 constexpr double joining_gap = 3;
 constexpr double joins_gap = 22, notes_gap = 16;
 constexpr double badge_gap = 3;
@@ -26,6 +25,7 @@ constexpr double connector = 20, connector_gap = 12;
 constexpr double chain_x = 15, hang_x = 25;  // from the left side of a step
 constexpr std::size_t most_columns = 6;
 constexpr double most_enlarged = 1.15;  // on paper; larger type reads no better
+constexpr double small = 0.8;           // below it a picture grows, and a page is laid tighter
 constexpr double paper_margin = 30, screen_margin = 18;
 
 /// What is told of the rows, in the words there is room for.
@@ -41,13 +41,26 @@ double text_height(std::size_t lines, double type) {
   return static_cast<double>(lines) * type * line_height;
 }
 
-bool hangs(const DrawnStep& node) {
-  return node.missing || node.inside;
+/// Graphviz gives every character whole pixels, so that small type runs a little wider than its
+/// font says.
+std::vector<std::string> lines_in(double width, std::string_view text, std::size_t most,
+                                  double type, bool bold = false) {
+  constexpr double sure = 0.93;
+  return label_lines(text, width * sure, most, type, bold);
 }
 
-std::string key_of(const Joining& joining, bool blank) {
-  if (joining.key.empty()) return "";
-  return blank ? ": ____ " + joining.key : " · " + joining.key;
+/// A number and its unit stay in one line.
+std::string unbroken(const std::string& text) {
+  std::string out;
+  for (std::size_t i = 0; i < text.size(); ++i)
+    out += text[i] == ' ' && i > 0 && text[i - 1] >= '0' && text[i - 1] <= '9'
+               ? "\u00A0"
+               : std::string(1, text[i]);
+  return out;
+}
+
+bool hangs(const DrawnStep& node) {
+  return node.missing || node.inside;
 }
 
 std::string_view sign_of(const Joining& joining, bool blank) {
@@ -63,85 +76,113 @@ std::string_view sign_of(const Joining& joining, bool blank) {
   }
 }
 
+/// Both in one line or, where there is no room, the second under the first.
+std::vector<std::string> beside_or_under(double room, const std::string& first,
+                                         std::string_view between, const std::string& second,
+                                         std::size_t most, double type, bool bold = false) {
+  auto lines = lines_in(room, first, most, type, bold);
+  if (second.empty()) return lines;
+  auto together = lines_in(room, first + std::string(between) + second, 2, type, bold);
+  if (together.size() == 1) return together;
+  for (std::string& line : lines_in(room, second, 2, type, bold)) lines.push_back(std::move(line));
+  return lines;
+}
+
 PlacedJoining joining_text(const Drawing& d, int row, int index, const Widths& widths) {
   const Joining& j = d.nodes[at(row)].joins[at(index)];
   PlacedJoining placed;
   placed.row = row;
   placed.index = index;
   const bool bold = j.kind == Joining::Kind::unclean;
-  placed.what = label_lines(std::string(sign_of(j, d.blank)) + j.what + key_of(j, d.blank),
-                            widths.joins - 8, 4, small_type, bold);
+  const double room = widths.joins - 8;
+  const std::string what = std::string(sign_of(j, d.blank)) + j.what;
+  const std::string key = j.key.empty() ? "" : (d.blank ? "____ " : "") + unbroken(j.key);
+  placed.what = beside_or_under(room, what, d.blank ? ": " : " · ", key, 4, small_type, bold);
   std::string note = j.note;
   if (j.assumed && !d.standard && !d.blank) note += note.empty() ? "not named" : ", not named";
-  if (!note.empty()) placed.note = label_lines(note, widths.joins - 8, 3, small_type);
+  if (!note.empty()) placed.note = lines_in(room, note, 3, small_type);
   placed.box.width = widths.joins;
   placed.box.height =
       text_height(placed.what.size() + placed.note.size(), small_type) + 2 * small_pad;
   return placed;
 }
 
-/// The title, and the value beside it or, where there is no room, under it.
-std::vector<std::string> badge_lines(const Badge& badge, double room) {
+std::vector<std::string> badge_lines(const Badge& badge, double room, bool numbers) {
   std::string title = badge.title;
   if (badge.times > 1) title += " (×" + std::to_string(badge.times) + ")";
-  if (badge.value.empty()) return label_lines(title, room, 3, small_type);
-  const std::string together = title + " · " + badge.value;
-  if (text_width(together, small_type) <= room) return {together};
-  auto lines = label_lines(title, room, 3, small_type);
-  for (std::string& line : label_lines(badge.value, room, 2, small_type))
+  if (!numbers) return lines_in(room, title, 3, small_type);
+  const std::string wanted = badge.wanted.empty() ? "" : "want " + unbroken(badge.wanted);
+  const std::string value = unbroken(badge.value);
+  if (wanted.empty()) return beside_or_under(room, title, " · ", value, 3, small_type);
+  auto lines = lines_in(room, title, 3, small_type);
+  for (std::string& line : beside_or_under(room, value, " · ", wanted, 3, small_type))
     lines.push_back(std::move(line));
   return lines;
 }
 
-/// A line for each badge; on a screen only how bad things are, and how many.
-std::vector<PlacedNotes::Entry> entries_of(const DrawnStep& node, const Widths& widths,
-                                           bool large) {
-  std::vector<PlacedNotes::Entry> entries;
-  if (!large) {
-    for (const Badge& badge : node.badges)
-      entries.push_back({badge.severity, badge_lines(badge, widths.notes - widths.sign - 14)});
-    return entries;
-  }
-  for (const Severity severity :
-       {Severity::danger, Severity::spoils, Severity::weakens, Severity::note}) {
-    int times = 0;
-    for (const Badge& badge : node.badges)
-      if (badge.severity == severity) times += badge.times;
-    if (times > 0) entries.push_back({severity, {times > 1 ? "×" + std::to_string(times) : " "}});
-  }
+std::vector<PlacedEntry> entries_of(const DrawnStep& node, double room, bool numbers) {
+  std::vector<PlacedEntry> entries;
+  for (const Badge& badge : node.badges)
+    entries.push_back({badge.severity, badge_lines(badge, room, numbers)});
   return entries;
 }
 
-Widths widths_of(bool large) {
+double entries_height(const std::vector<PlacedEntry>& entries) {
+  double height = badge_gap;
+  for (const PlacedEntry& entry : entries)
+    height += text_height(entry.lines.size(), small_type) + badge_gap;
+  return height;
+}
+
+enum class Fit { roomy, tight, screen };
+
+Widths widths_of(Fit fit) {
   Widths widths;
-  if (!large) return widths;
-  widths.words = 88;
-  widths.key = 64;
-  widths.joins = 0;
-  widths.notes = widths.sign + 34;
+  if (fit == Fit::tight) {
+    widths.number = 20;
+    widths.words = 112;
+    widths.key = 72;
+    widths.joins = 92;
+    widths.sign = 56;
+    widths.notes = 162;
+    widths.row_gap = 10;
+  } else if (fit == Fit::screen) {
+    widths.number = 20;
+    widths.words = 90;
+    widths.row_gap = 12;
+    widths.key = 75;
+    widths.sign = 56;
+    widths.joins = 0;
+    widths.notes = 0;
+  }
   return widths;
 }
 
 std::vector<std::string> key_lines(const DrawnStep& node, const Widths& widths, bool blank) {
   if (node.key.empty()) return {};
-  return blank ? label_lines(node.key, widths.blank_unit, 3, step_type)
-               : label_lines(node.key, widths.key - 4, 4, step_type, true);
+  return blank ? lines_in(widths.blank_unit, node.key, 3, step_type)
+               : lines_in(widths.key - 4, unbroken(node.key), 4, step_type, true);
 }
 
-Texts texts_of(const Drawing& d, int row, const std::string& tag, bool large) {
+Texts texts_of(const Drawing& d, int row, const std::string& tag, Fit fit) {
   const DrawnStep& node = d.nodes[at(row)];
-  const Widths widths = widths_of(large);
+  const Widths widths = widths_of(fit);
+  const bool large = fit == Fit::screen;
   Texts t;
   const double inset = hangs(node) ? indent : 0;
   const std::string& said = large ? node.verb : node.words;
   t.step.words =
-      label_lines(node.missing ? "missing: " + said : said, widths.words - inset, 5, step_type);
+      lines_in(widths.words - inset, node.missing ? "missing: " + said : said, 5, step_type);
   t.step.key = key_lines(node, widths, d.blank);
-  if (!tag.empty()) t.step.tag = label_lines(tag, widths.words - inset, 4, step_type);
+  if (!tag.empty()) t.step.tag = lines_in(widths.words - inset, tag, 4, step_type);
   t.step.box.width = widths.step() - inset;
   t.step.box.height = std::max({text_height(t.step.words.size() + t.step.tag.size(), step_type),
                                 text_height(t.step.key.size(), step_type), d.blank ? 16.0 : 0.0}) +
                       2 * step_pad;
+  if (large && !node.badges.empty()) {
+    t.step.entries = entries_of(node, widths.words + widths.key - widths.sign - inset - 6, false);
+    t.step.box.height += entries_height(t.step.entries);
+  }
   t.height = t.step.box.height;
   double joins = 0;
   for (std::size_t i = 0; i < node.joins.size() && !large; ++i) {
@@ -149,15 +190,13 @@ Texts texts_of(const Drawing& d, int row, const std::string& tag, bool large) {
     joins += t.joinings.back().box.height + joining_gap;
   }
   t.height = std::max(t.height, joins - joining_gap);
-  t.has_notes = (d.blank && !large) || !node.badges.empty();
+  t.has_notes = !large && (d.blank || !node.badges.empty());
   if (t.has_notes) {
     t.notes.row = row;
-    t.notes.entries = entries_of(node, widths, large);
-    double height = 2 * small_pad + badge_gap;
-    for (const auto& entry : t.notes.entries)
-      height += text_height(entry.lines.size(), small_type) + badge_gap;
+    t.notes.entries = entries_of(node, widths.notes - widths.sign - 14, true);
     t.notes.box.width = widths.notes;
-    t.notes.box.height = d.blank ? t.step.box.height : height;
+    t.notes.box.height =
+        d.blank ? t.step.box.height : entries_height(t.notes.entries) + 2 * small_pad;
     t.height = std::max(t.height, t.notes.box.height);
   }
   return t;
@@ -215,18 +254,17 @@ std::vector<int> cut_into(const Drawing& d, const std::vector<double>& heights, 
 /// One way of laying a drawing out, in a given number of columns.
 class Laying {
  public:
-  Laying(const Drawing& d, const SheetOptions& options, std::vector<int> starts)
-      : d_(d), options_(options), starts_(std::move(starts)) {}
+  Laying(const Drawing& d, const SheetOptions& options, Fit fit, std::vector<int> starts)
+      : d_(d), options_(options), fit_(fit), starts_(std::move(starts)) {}
 
   Layout lay() {
-    for (int row = 0; row < rows(); ++row)
-      texts_.push_back(texts_of(d_, row, tag_of(row), options_.large));
+    for (int row = 0; row < rows(); ++row) texts_.push_back(texts_of(d_, row, tag_of(row), fit_));
     for (const Texts& t : texts_) {
       joins_ |= !t.joinings.empty();
       notes_ |= t.has_notes;
     }
     out_.columns = static_cast<int>(starts_.size());
-    out_.widths = widths_of(options_.large);
+    out_.widths = widths_of(fit_);
     out_.steps.resize(d_.nodes.size());
     assign_lanes();
     out_.width = columns_width();
@@ -342,6 +380,8 @@ class Laying {
 
   // --- Columns ---
 
+  double row_gap() const { return out_.widths.row_gap; }
+
   double gutter(int c) const {
     const double lanes = lane_count_[at(c)] > 0 ? first_lane + lane * lane_count_[at(c)] : 0;
     return std::max(lanes, has_stub(c) ? connector + 12 : 0);
@@ -371,9 +411,9 @@ class Laying {
     for (int row = begin_of(c); row < end_of(c); ++row) {
       const DrawnStep& node = d_.nodes[at(row)];
       if (row == begin_of(c) || begins_group(d_, row)) {
-        if (row > begin_of(c)) y += frame + frame_gap - row_gap;
+        if (row > begin_of(c)) y += frame + frame_gap - row_gap();
         std::string name(phase_name(node.phase));
-        if (d_.stages > 1) name = "stage " + std::to_string(node.stage + 1) + " · " + name;
+        if (d_.stages > 1) name.insert(0, "stage " + std::to_string(node.stage + 1) + " · ");
         out_.groups.push_back(
             {{frame_left, y, out_.widths.step() + 2 * frame, 0}, node.phase, std::move(name)});
         y += frame_head;
@@ -383,9 +423,9 @@ class Laying {
       const DrawnStep* next = row + 1 < end_of(c) ? &d_.nodes[at(row + 1)] : nullptr;
       const bool last = !next || begins_group(d_, row + 1);
       if (last) out_.groups.back().box.height = y + frame - out_.groups.back().box.top;
-      y += next && hangs(*next) && next->inside ? row_gap * 0.6 : row_gap;
+      y += row_gap();
     }
-    y += frame - row_gap;
+    y += frame - row_gap();
     if (out_.columns > 1 && any_continued()) y += connector + connector_gap;
     left += column_width(c) + column_gap;
     return y;
@@ -577,7 +617,7 @@ class Laying {
       PlacedText placed;
       placed.type = type;
       placed.bold = bold;
-      placed.lines = label_lines(text, out_.width - 4, most, type, bold);
+      placed.lines = lines_in(out_.width, text, most, type, bold);
       placed.box = {0, y, out_.width, text_height(placed.lines.size(), type) + 4};
       y = placed.box.bottom();
       out_.title.push_back(std::move(placed));
@@ -615,7 +655,7 @@ class Laying {
     add(!d_.blank && !d_.standard && any_step([](const DrawnStep& n) { return n.critical; }), "━━▶",
         "critical: a delay here delays the yeast");
     add(any_arrow(Arrow::Kind::trade), "┄┄▷", "the trade needs it, though nobody wrote it");
-    add(any_arrow(Arrow::Kind::during), "○┄┄", "done while the other step lasts");
+    add(any_arrow(Arrow::Kind::during), "○──", "done while the other step lasts");
     add(any_arrow(Arrow::Kind::gap), "····▷", "steps left out");
     add(any_arrow(Arrow::Kind::rule), "╍╍▶", "the order that the rule asks for");
     add(any_step([](const DrawnStep& n) { return n.watched; }), "▣",
@@ -648,7 +688,7 @@ class Laying {
     for (PlacedSign& sign : signs()) {
       const double width = text_width(sign.sign, small_type, true) +
                            text_width(" " + sign.words, small_type) + between;
-      if (out_.legend.empty() || used + width > out_.width) {
+      if (out_.legend.empty() || used + width * 1.06 > out_.width) {
         out_.legend.emplace_back();
         used = 0;
       }
@@ -656,12 +696,14 @@ class Laying {
       out_.legend.back().push_back(std::move(sign));
     }
     out_.legend_box = {0, top + 14, out_.width,
-                       text_height(out_.legend.size(), small_type * 1.12) + 6};
+                       text_height(out_.legend.size(), small_type * 1.12) + 6 +
+                           2 * static_cast<double>(out_.legend.size())};
     return out_.legend.empty() ? top : out_.legend_box.bottom();
   }
 
   const Drawing& d_;
   const SheetOptions& options_;
+  Fit fit_;
   std::vector<int> starts_;
   std::vector<Texts> texts_;
   std::vector<int> lanes_;  ///< per arrow; −1 outside the lanes
@@ -670,12 +712,51 @@ class Laying {
   Layout out_;
 };
 
-std::vector<double> rough_heights(const Drawing& d, bool large) {
+std::vector<double> rough_heights(const Drawing& d, Fit fit) {
   std::vector<double> heights;
+  heights.reserve(d.nodes.size());
   for (int row = 0; row < static_cast<int>(d.nodes.size()); ++row)
-    heights.push_back(texts_of(d, row, "", large).height + row_gap +
+    heights.push_back(texts_of(d, row, "", fit).height + widths_of(fit).row_gap +
                       (begins_group(d, row) ? frame_head + frame : 0));
   return heights;
+}
+
+struct Page {
+  double width, height;
+};
+
+std::vector<Page> pages_of(const SheetOptions& options) {
+  if (options.large) return {{960, 540}};
+  if (options.paper == Paper::letter) return {{612, 792}, {792, 612}};
+  return {{595.28, 841.89}, {841.89, 595.28}};
+}
+
+/// The page and the number of columns that give the largest type.
+Layout largest(const Drawing& drawing, const SheetOptions& options, Fit fit) {
+  const double margin = options.large ? screen_margin : paper_margin;
+  const std::vector<double> heights = rough_heights(drawing, fit);
+  Layout best;
+  best.scale = 0;
+  const std::size_t columns = std::clamp<std::size_t>(heights.size(), 1, most_columns);
+  for (std::size_t count = 1; count <= columns; ++count) {
+    const std::vector<int> starts =
+        heights.empty() ? std::vector<int>{0} : cut_into(drawing, heights, count);
+    if (starts.empty()) continue;
+    Layout layout = Laying(drawing, options, fit, starts).lay();
+    for (const Page& page : pages_of(options)) {
+      const double scale = std::min({(page.width - 2 * margin) / layout.width,
+                                     (page.height - 2 * margin) / layout.height,
+                                     options.large ? 4.0 : most_enlarged});
+      // Another column, or the page turned, has to be worth it.
+      if (scale <= best.scale * 1.03) continue;
+      best = layout;
+      best.scale = scale;
+      best.margin = margin / scale;
+      best.page_width = page.width;
+      best.page_height = page.height;
+    }
+  }
+  return best;
 }
 
 }  // namespace
@@ -695,36 +776,17 @@ std::string_view sign_of(Severity severity) {
 }
 
 Layout layout_of(const Drawing& drawing, const SheetOptions& options) {
-  struct Page {
-    double width, height;
-  };
-  const std::vector<Page> pages = options.large ? std::vector<Page>{{960, 540}}
-                                  : options.paper == Paper::letter
-                                      ? std::vector<Page>{{612, 792}, {792, 612}}
-                                      : std::vector<Page>{{595.28, 841.89}, {841.89, 595.28}};
-  const double margin = options.large ? screen_margin : paper_margin;
-  const std::vector<double> heights = rough_heights(drawing, options.large);
-  Layout best;
-  best.scale = 0;
-  const std::size_t columns = std::clamp<std::size_t>(heights.size(), 1, most_columns);
-  for (std::size_t count = 1; count <= columns; ++count) {
-    const std::vector<int> starts =
-        heights.empty() ? std::vector<int>{0} : cut_into(drawing, heights, count);
-    if (starts.empty()) continue;
-    Layout layout = Laying(drawing, options, starts).lay();
-    for (const Page& page : pages) {
-      const double scale = std::min({(page.width - 2 * margin) / layout.width,
-                                     (page.height - 2 * margin) / layout.height,
-                                     options.large ? 4.0 : most_enlarged});
-      // Another column, or the page turned, has to be worth it.
-      if (scale <= best.scale * 1.03) continue;
-      best = layout;
-      best.scale = scale;
-      best.margin = margin / scale;
-      best.page_width = page.width;
-      best.page_height = page.height;
-    }
+  if (options.large) return largest(drawing, options, Fit::screen);
+  Layout best = largest(drawing, options, Fit::roomy);
+  if (best.scale >= small) return best;
+  if (options.whole_page) {
+    Layout tight = largest(drawing, options, Fit::tight);
+    return tight.scale > best.scale ? tight : best;
   }
+  best.margin *= best.scale / small;
+  best.scale = small;
+  best.page_width = (best.width + 2 * best.margin) * small;
+  best.page_height = (best.height + 2 * best.margin) * small;
   return best;
 }
 

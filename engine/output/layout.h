@@ -5,6 +5,9 @@
 /// cut into columns that stand side by side like those of a newspaper, and every line with its way.
 /// The page lies the way, and has as many columns, as give the largest type.
 ///
+/// On paper a drawing that would be small is laid tighter. A picture that is no page never has type
+/// too small to read: it grows instead.
+///
 /// Boxes are as large as their texts need (label.h measures them), so nothing can lie on anything
 /// else, whatever a member typed, and the same drawing always comes out the same. Pure arithmetic;
 /// Graphviz then only draws.
@@ -35,11 +38,17 @@ struct Box {
   Point middle() const { return {left + width / 2, top + height / 2}; }
 };
 
+/// What was found, in lines.
+struct PlacedEntry {
+  Severity severity = Severity::note;
+  std::vector<std::string> lines;
+};
 struct PlacedStep {
   Box box;
   std::vector<std::string> words;  ///< lines
   std::vector<std::string> key;
-  std::vector<std::string> tag;  ///< "also after step 4"
+  std::vector<std::string> tag;      ///< "also after step 4"
+  std::vector<PlacedEntry> entries;  ///< on a screen, which has no room for notes beside the steps
 };
 struct PlacedJoining {
   Box box;
@@ -51,11 +60,7 @@ struct PlacedJoining {
 struct PlacedNotes {
   Box box;
   int row = 0;
-  struct Entry {
-    Severity severity = Severity::note;
-    std::vector<std::string> lines;
-  };
-  std::vector<Entry> entries;  ///< nothing on a blank sheet
+  std::vector<PlacedEntry> entries;  ///< nothing on a blank sheet
 };
 struct PlacedGroup {
   Box box;
@@ -93,8 +98,9 @@ struct PlacedSign {
 struct Widths {
   double number = 22, words = 132, key = 76;  ///< of a step
   double joins = 112;
-  double sign = 62, notes = 176;  ///< of the notes, all of it
+  double sign = 62, notes = 192;  ///< of the notes, all of it
   double blank_unit = 38;         ///< beside a box to fill in
+  double row_gap = 15;            ///< between rows
   double step() const { return number + words + key + 8; }
 };
 

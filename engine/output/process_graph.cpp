@@ -8,6 +8,8 @@
 #include "output/places.h"
 #include "output/step_words.h"
 #include "rules/catalogue.h"
+#include "rules/evaluate.h"
+#include "rules/telling.h"
 
 namespace starter {
 namespace {
@@ -45,13 +47,10 @@ class Rows {
     DrawnStep node;
     node.step = step;
     node.number = std::to_string(step + 1);
-    node.words = step_in_words(j_.plan, written, options_.units, Telling::drawn);
-    node.verb = step_verb(written);
+    node.words = step_in_words(j_.plan, written, options_.units, Said::drawn);
+    node.verb = written.does == Do::add ? node.words : step_verb(written);
     node.key = step_key(j_, step, options_.units);
-    // An unknown word is drawn among the steps around it.
-    node.phase = written.does     ? phase_of(*written.does)
-                 : nodes_.empty() ? Phase::wort
-                                  : nodes_.back().phase;
+    node.phase = phase_for(written);
     node.stage = written.stage;
     node.unknown = !written.does;
     node.critical = j_.workings.times.critical[at(step)];
@@ -61,6 +60,17 @@ class Rows {
     nodes_.push_back(std::move(node));
     for (int other : j_.process.order)
       if (j_.process.inside[at(other)] == step && place_[at(other)] < 0) put(other);
+  }
+
+  /// An unknown word is drawn among the steps around it, and so is what any part of the work has.
+  Phase phase_for(const Step& step) const {
+    const bool anywhere = !step.does || *step.does == Do::cover || *step.does == Do::add;
+    if (anywhere && !nodes_.empty() && nodes_.back().stage == step.stage)
+      return nodes_.back().phase;
+    const Phase phase = step.does ? phase_of(*step.does) : Phase::wort;
+    // What is decanted between two stages isn't decanted on brew day.
+    const bool last_stage = at(step.stage) + 1 >= j_.plan.stages.size();
+    return phase == Phase::brew_day && !last_stage ? Phase::yeast : phase;
   }
 
   void put_missing(const MissingStep& missing) {
@@ -132,15 +142,20 @@ void add_ghost_arrows(const std::vector<DrawnStep>& nodes, std::vector<Arrow>& a
   }
 }
 
-Badge badge_of(const Finding& finding, UnitSystem units) {
-  Badge badge{finding.severity, 1, finding.rule->title, ""};
-  const bool has_number =
-      finding.rule->kind == RuleKind::range || finding.rule->kind == RuleKind::consistent;
-  if (has_number && !finding.numbers.empty()) {
-    const Measure& m = finding.numbers.front();
-    badge.value = finding.rule->told_as_share ? write_number(100 * m.value, 3) + " %"
-                                              : write_value(m.value, m.unit, units);
-  }
+Badge badge_of(const Finding& finding, const Judgement& j, UnitSystem units) {
+  const Rule& rule = *finding.rule;
+  Badge badge{finding.severity, 1, rule.title, "", ""};
+  const bool has_number = rule.kind == RuleKind::range || rule.kind == RuleKind::consistent;
+  if (!has_number || finding.numbers.empty()) return badge;
+  const Measure& m = finding.numbers.front();
+  const Telling telling = telling_of(rule, m.unit);
+  badge.value = write_value(telling.of(m).value, telling.unit, units);
+  // Of two temperatures: a reader would take it for one.
+  const MeasureKind* kind = find_measure_kind(m.name);
+  if (m.unit == "K" && kind) badge.value = std::string(kind->title) + " " + badge.value;
+  const Bounds bounds =
+      rule.kind == RuleKind::range ? bounds_at(rule, j.facts, finding.stage).comfortable : Bounds{};
+  if (bounds.any()) badge.wanted = bounds_text(telling.of(bounds), telling.unit, units);
   return badge;
 }
 
@@ -173,7 +188,7 @@ class Pinning {
 
   void all() {
     for (const Finding& finding : j_.findings) {
-      Badge badge = badge_of(finding, units_);
+      Badge badge = badge_of(finding, j_, units_);
       if (finding.rule->kind == RuleKind::order) badge.value = belongs(finding);
       pin(drawing_.nodes[at(row_for(finding))], badge);
       if (finding.rule->kind == RuleKind::order) fault(finding, badge);
@@ -247,8 +262,9 @@ std::string in_words(const Drawing& drawing) {
     for (const Joining& joining : node.joins)
       if (joining.kind == Joining::Kind::unclean) out += "; " + joining.what + " " + joining.note;
     for (const Badge& badge : node.badges)
-      out += fmt::format("; {}: {}{}", spelling(badge.severity), badge.title,
-                         badge.value.empty() ? "" : " " + badge.value);
+      out += fmt::format("; {}: {}{}{}", spelling(badge.severity), badge.title,
+                         badge.value.empty() ? "" : ", " + badge.value,
+                         badge.wanted.empty() ? "" : ", comfortable " + badge.wanted);
     out += ".";
   }
   for (const Arrow& arrow : drawing.arrows)
@@ -302,9 +318,7 @@ std::optional<int> step_of_place(const Plan& plan, const Process& process, const
       found = first_of({Do::boil, Do::heat}, stage);
     else if (says("/water") || says("/wort_volume") || says("/gravity"))
       found = first_of({Do::dissolve, Do::boil}, stage);
-    else if (says("/measured/cells"))
-      found = growth_step(plan, process, stage);
-    else if (says("/measured"))
+    else if (says("/measured") && !says("/measured/cells"))
       found = first_of({Do::check_temperature, Do::chill}, stage);
     else
       found = growth_step(plan, process, stage);

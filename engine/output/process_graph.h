@@ -17,9 +17,10 @@ namespace starter {
 /// A finding, short enough for a picture.
 struct Badge {
   Severity severity = Severity::note;
-  int times = 1;      ///< how often the rule finds the same here
-  std::string title;  ///< of the rule
-  std::string value;  ///< "152 g/L"; empty for rules without numbers
+  int times = 1;       ///< how often the rule finds the same here
+  std::string title;   ///< of the rule
+  std::string value;   ///< "152 g/L"; empty for rules without numbers
+  std::string wanted;  ///< "80–110 g/L": where it is comfortable; may be empty
 };
 
 /// What joins a step.

@@ -8,6 +8,7 @@
 #include "output/process_graph.h"
 #include "plan/standard_process.h"
 #include "rules/catalogue.h"
+#include "rules/telling.h"
 
 namespace starter {
 namespace {
@@ -60,21 +61,16 @@ Judgement unfolded() {
   return j;
 }
 
-std::string bounds_text(const Rule& rule, const Bounds& b, UnitSystem units) {
+/// \return "" for a rule of no number
+std::string comfortable(const Rule& rule, UnitSystem units) {
   const MeasureKind* kind = find_measure_kind(rule.measure);
-  if (!kind || !b.any()) return "";
-  const auto one = [&](double v) {
-    return rule.told_as_share ? write_number(100 * v, 3) + " %" : write_value(v, kind->unit, units);
-  };
-  if (b.low && b.high && !rule.told_as_share)
-    return write_range(*b.low, *b.high, kind->unit, units);
-  if (b.low && b.high) return one(*b.low) + " to " + one(*b.high);
-  return b.low ? "at least " + one(*b.low) : "at most " + one(*b.high);
+  if (!kind || !rule.bounds.comfortable.any()) return "";
+  const Telling telling = telling_of(rule, kind->unit);
+  return bounds_text(telling.of(rule.bounds.comfortable), telling.unit, units);
 }
-
 std::string comfortable(std::string_view id, UnitSystem units) {
   const Rule* rule = find_rule(id);
-  return rule ? bounds_text(*rule, rule->bounds.comfortable, units) : "";
+  return rule ? comfortable(*rule, units) : "";
 }
 
 /// How long the yeast settles, from the quickest to the slowest kind.
@@ -152,7 +148,9 @@ void watch_measure(const Judgement& j, const std::string& name, Watch& watch) {
   const MeasureKind* kind = find_measure_kind(name);
   if (!kind) return;
   const int stage = kind->of == Of::stage ? 0 : -1;
-  watch_place(j, kind->where({j.plan, j.process, j.workings}, stage), stage, watch);
+  const std::string whole = stage < 0 ? "/beer" : "/stages/0";
+  watch_place(j, kind->where ? kind->where({j.plan, j.process, j.workings}, stage) : whole, stage,
+              watch);
 }
 
 Watch watched_by(const Rule& rule, const Judgement& j) {
@@ -302,7 +300,7 @@ Drawing rule_drawing(const Rule& rule, const DrawingOptions& options) {
   keep_around_watched(drawing);
   drawing.title = rule.title;
   drawing.caption = {"What the rule " + rule.id + " watches.", rule.advice};
-  const std::string bounds = bounds_text(rule, rule.bounds.comfortable, options.units);
+  const std::string bounds = comfortable(rule, options.units);
   const MeasureKind* kind = find_measure_kind(rule.measure);
   if (!bounds.empty() && kind)
     drawing.caption.insert(drawing.caption.begin() + 1,

@@ -43,12 +43,12 @@ std::string if_any(std::string_view before, const std::optional<Temperature>& t,
 /// What follows the verb, and where only it is said.
 struct Part {
   std::string text;
-  std::optional<Telling> only;
+  std::optional<Said> only;
 };
 
 std::vector<Part> parts_of(const Plan& plan, const Step& step, UnitSystem units) {
-  const auto alone = [](std::string text) { return Part{std::move(text), Telling::alone}; };
-  const auto drawn = [](std::string text) { return Part{std::move(text), Telling::drawn}; };
+  const auto alone = [](std::string text) { return Part{std::move(text), Said::alone}; };
+  const auto drawn = [](std::string text) { return Part{std::move(text), Said::drawn}; };
   const auto both = [](std::string text) { return Part{std::move(text), std::nullopt}; };
   const std::string in = if_any("in ", step.in);
   const std::string from = if_any("from ", step.from), into = if_any("to ", step.into);
@@ -76,7 +76,7 @@ std::vector<Part> parts_of(const Plan& plan, const Step& step, UnitSystem units)
     case Do::chill:
       return {alone(to), both(in), drawn(step.swirl ? ", swirling" : "")};
     case Do::add:
-      return {alone(items), drawn(place)};
+      return {both(items), drawn(place)};
     case Do::sanitise:
       return {both(items)};
     case Do::cover:
@@ -231,10 +231,10 @@ class Joins {
 
 }  // namespace
 
-std::string step_in_words(const Plan& plan, const Step& step, UnitSystem units, Telling telling) {
-  std::string words = telling == Telling::drawn ? step_verb(step) : step.verb;
+std::string step_in_words(const Plan& plan, const Step& step, UnitSystem units, Said said) {
+  std::string words = said == Said::drawn ? step_verb(step) : step.verb;
   for (const Part& part : parts_of(plan, step, units))
-    if (!part.only || *part.only == telling) words += part.text;
+    if (!part.only || *part.only == said) words += part.text;
   return words;
 }
 

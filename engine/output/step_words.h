@@ -11,14 +11,14 @@
 namespace starter {
 
 /// Where a step is told.
-enum class Telling {
+enum class Said {
   alone,  ///< a phrase for somebody who reads nothing else: "weigh 140 g light dry malt", "chill to
           ///< 21 °C in tub"; neither the stage nor, but for a boil, how long it takes
   drawn,  ///< beside its number and what joins it, which aren't said again: "Weigh", "Chill in tub"
 };
 
 /// A step in one phrase, with the verb that the member wrote.
-std::string step_in_words(const Plan& plan, const Step& step, UnitSystem units, Telling telling);
+std::string step_in_words(const Plan& plan, const Step& step, UnitSystem units, Said said);
 
 /// "Boil": the verb alone, with a capital letter; one that is not known stays as typed.
 std::string step_verb(const Step& step);

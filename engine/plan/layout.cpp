@@ -40,7 +40,7 @@ std::string laid_out(const Json& value, std::size_t indent, Fill fill,
 /// One item as it stands after its name: on one line if it fits there.
 std::string item_text(const Json& item, std::string_view name, std::size_t indent, std::size_t used,
                       std::size_t widest) {
-  const std::string line = on_one_line(item);
+  std::string line = on_one_line(item);
   // One column is for the comma after it.
   const bool fits = indent + used + count_characters(line) + 1 <= widest;
   const bool must_open = is_catalogue(name) && item.is_structured() && !item.empty();

@@ -18,6 +18,7 @@ std::vector<PlanError> Report::in_file_order() const {
   std::stable_sort(sorted.begin(), sorted.end(),
                    [](const Found& a, const Found& b) { return a.offset < b.offset; });
   std::vector<PlanError> errors;
+  errors.reserve(sorted.size() + 1);
   for (auto& found : sorted) errors.push_back(std::move(found.error));
   if (untold_ > 0)
     errors.push_back({"", 0, "there are " + std::to_string(untold_) + " more errors", ""});

@@ -16,13 +16,6 @@ std::size_t at(int i) {
   return static_cast<std::size_t>(i);
 }
 
-std::string bounds_text(const Bounds& bounds, const std::string& unit, UnitSystem units) {
-  if (bounds.low && bounds.high) return write_range(*bounds.low, *bounds.high, unit, units);
-  if (bounds.low) return "at least " + write_value(*bounds.low, unit, units);
-  if (bounds.high) return "at most " + write_value(*bounds.high, unit, units);
-  return "any";
-}
-
 std::string value_text(const Measure& m, UnitSystem units) {
   return write_uncertain(m.value, m.low, m.high, m.unit, units);
 }

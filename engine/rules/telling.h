@@ -8,6 +8,7 @@
 #include <string_view>
 
 #include "measures/measures.h"
+#include "quantity/write.h"
 #include "rules/rule.h"
 
 namespace starter {
@@ -22,5 +23,8 @@ struct Telling {
 
 /// `unit`: of the rule's measure.
 Telling telling_of(const Rule& rule, std::string_view unit);
+
+/// "80–110 g/L", "at least 5 min", "at most 30 °C"; "any" where there is neither.
+std::string bounds_text(const Bounds& bounds, std::string_view unit, UnitSystem units);
 
 }  // namespace starter

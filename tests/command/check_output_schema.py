@@ -1,10 +1,11 @@
 #!/usr/bin/python3
-"""Checks what `starter-plan check --format json` prints against its published schema.
+"""Checks what `check` and `schedule` print with `--format json` against their published schemas.
 
 Usage: check_output_schema.py PROGRAM
 Every plan of the tests and lessons is checked alone, and all of them once in an array; plans that
 cannot be used give the error form. Also held: the order of keys, numbers of six significant digits,
-low ≤ value ≤ high, an exit code that agrees with what was printed, and patches that apply.
+low ≤ value ≤ high, an exit code that agrees with what was printed, and of a calendar that its times
+go forward and that every step is in it.
 """
 
 import json
@@ -15,15 +16,15 @@ from pathlib import Path
 import jsonschema
 
 ROOT = Path(__file__).resolve().parents[2]
-SCHEMA = ROOT / "engine" / "output" / "check.schema.json"
+OUTPUT = ROOT / "engine" / "output"
 FINDING_KEYS = ["rule", "severity", "certainty", "where", "says", "why", "numbers", "fix", "sources",
                 "lesson", "accepted"]
 PLAN_KEYS = ["plan", "title", "verdict", "assumed", "findings", "measures"]
 MEASURE_KEYS = ["name", "of", "value", "low", "high", "unit", "how"]
 
 
-def run(program, *arguments):
-    done = subprocess.run([program, "check", "--format", "json", *map(str, arguments)],
+def run(program, command, *arguments):
+    done = subprocess.run([program, command, "--format", "json", *map(str, arguments)],
                           capture_output=True, check=False, timeout=120)
     return done.returncode, done.stdout, done.stderr
 
@@ -61,11 +62,66 @@ def order_faults(document):
         yield from measure_faults(measure)
 
 
+def validator_of(command):
+    schemas = {p.name: json.loads(p.read_text(encoding="utf-8")) for p in OUTPUT.glob("*.schema.json")}
+    schema = schemas[f"{command}.schema.json"]
+    jsonschema.Draft202012Validator.check_schema(schema)
+    return jsonschema.Draft202012Validator(
+        schema, resolver=jsonschema.RefResolver.from_schema(schema, store=schemas))
+
+
+def schema_faults(validator, document):
+    worst = jsonschema.exceptions.best_match(validator.iter_errors(document))
+    return [f"/{'/'.join(map(str, worst.absolute_path))}: {worst.message[:200]}"] if worst else []
+
+
+def calendar_faults(calendar, plan):
+    rows = calendar["times"]
+    starts = [row["start_hours"] for row in rows]
+    if starts != sorted(starts):
+        yield "rows are not by start"
+    for row in [*rows, *calendar["visits"]]:
+        if row["end_hours"] < row["start_hours"] or (row["start"] or "") > (row["end"] or ""):
+            yield f"{row} ends before it starts"
+        if (row["start"] is None) != (calendar["start"] is None):
+            yield f"{row} has a clock where the plan has none, or none where it has"
+    steps = sorted(row["step"] for row in rows if row["step"] is not None)
+    if steps != list(range(1, len(steps) + 1)):
+        yield f"steps {steps}"
+    written = len(plan.get("steps", []))
+    if written and len(steps) != written:
+        yield f"{len(steps)} of {written} steps"
+    if calendar["due"] is None and calendar["slack"] is not None:
+        yield "time to spare before no hour"
+
+
+def schedule_faults(program, plans):
+    validator = validator_of("schedule")
+    told = 0
+    for plan in plans:
+        name = f"schedule {plan.relative_to(ROOT)}"
+        code, out, err = run(program, "schedule", plan)
+        try:
+            document = json.loads(out)
+        except ValueError as fault:
+            yield f"{name}: not JSON: {fault}"
+            continue
+        yield from (f"{name}: {fault}" for fault in schema_faults(validator, document))
+        if code != (2 if "errors" in document else 0):
+            yield f"{name}: exit code {code}"
+        if err:
+            yield f"{name}: standard error is not empty"
+        if "times" in document:
+            told += 1
+            written = json.loads(plan.read_bytes().decode("utf-8-sig"))
+            yield from (f"{name}: {fault}" for fault in calendar_faults(document, written))
+    if told < 10:
+        yield "too few calendars to check"
+
+
 def main():
     program = sys.argv[1]
-    schema = json.loads(SCHEMA.read_text(encoding="utf-8"))
-    jsonschema.Draft202012Validator.check_schema(schema)
-    validator = jsonschema.Draft202012Validator(schema)
+    validator = validator_of("check")
     plans = sorted((ROOT / "tests" / "plans").rglob("*.plan.json"))
     plans += sorted((ROOT / "lessons").rglob("*.plan.json"))
     plans += [p for p in sorted((ROOT / "lessons").rglob("*.json"))
@@ -73,7 +129,7 @@ def main():
     faults = []
     alone = []
     for plan in plans:
-        code, out, err = run(program, plan)
+        code, out, err = run(program, "check", plan)
         name = plan.relative_to(ROOT)
         try:
             document = json.loads(out)
@@ -81,23 +137,23 @@ def main():
             faults.append(f"{name}: not JSON: {fault}")
             continue
         alone.append(document)
-        faults += [f"{name}: /{'/'.join(map(str, e.absolute_path))}: {e.message[:200]}"
-                   for e in validator.iter_errors(document)]
+        faults += [f"{name}: {fault}" for fault in schema_faults(validator, document)]
         if code != exit_code_of(document):
             faults.append(f"{name}: exit code {code}")
         if err:
             faults.append(f"{name}: standard error is not empty")
         if "errors" not in document:
             faults += [f"{name}: {fault}" for fault in order_faults(document)]
-    code, out, _ = run(program, *plans)
+    code, out, _ = run(program, "check", *plans)
     together = json.loads(out)
-    faults += [f"array: {e.message[:200]}" for e in validator.iter_errors(together)]
+    faults += [f"array: {fault}" for fault in schema_faults(validator, together)]
     if together != alone:
         faults.append("plans in an array are not what they are alone")
     if code != max(map(exit_code_of, alone)):
         faults.append(f"array: exit code {code}")
     if len(plans) < 10 or not any("errors" in d for d in alone):
         faults.append("too few plans to check")
+    faults += schedule_faults(program, plans)
     for fault in faults:
         print(fault)
     print(f"{len(plans)} plans, {len(faults)} faults")

@@ -82,6 +82,29 @@ def texts_of(document):
     return "".join(text_in(t) for t in document.getElementsByTagName("text"))
 
 
+def extent(points):
+    xs = [float(pair.split(",")[0]) for pair in points.replace("M", " ").replace("C", " ").split()]
+    return min(xs), max(xs)
+
+
+def check_texts(name, document):
+    """No text begins left of its box: a table wider than its box is put in the middle of it, so that
+    text which is too wide at the right shows at the left."""
+    for group in document.getElementsByTagName("g"):
+        if group.getAttribute("class") != "node":
+            continue
+        node = text_in(group.getElementsByTagName("title")[0])
+        shapes = [s.getAttribute("points") or s.getAttribute("d")
+                  for s in group.getElementsByTagName("polygon") + group.getElementsByTagName("path")]
+        if not node.startswith(("step", "joins", "notes", "missing")) or not shapes:
+            continue
+        left = min(extent(shape)[0] for shape in shapes)
+        for text in group.getElementsByTagName("text"):
+            # A round corner begins the path further right than the box.
+            expect(float(text.getAttribute("x")) > left + 2, name,
+                   f"{text_in(text)!r} leaves {node}")
+
+
 def check_plans():
     files = sorted((root / "lessons/plans").glob("*.plan.json"))
     files += sorted((root / "tests/plans/good").glob("*.plan.json"))
@@ -91,6 +114,8 @@ def check_plans():
         document = svg_of(file.name, file)
         title = document.getElementsByTagName("title")[0]
         check_svg(file.name, document, text_in(title))
+        check_texts(file.name, document)
+        check_texts(f"{file.name}, large", svg_of(file.name, file, "--large"))
         names = nodes_of(document)
         for number in range(1, len(plan.get("steps", [])) + 1):
             expect(f"step {number}" in names, file.name, f"step {number} is not drawn")
@@ -108,6 +133,7 @@ def sixty_steps(base):
 def check_sixty(base):
     plan = sixty_steps(base)
     document = svg_of("sixty", "-", given=json.dumps(plan).encode())
+    check_texts("sixty", document)
     names = nodes_of(document)
     for number in range(1, 61):
         expect(f"step {number}" in names, "sixty", f"step {number} is not drawn")

@@ -56,7 +56,7 @@ BOOST_AUTO_TEST_CASE(what_a_member_typed_is_only_text) {
   d.nodes[0].joins.push_back(
       {starter::Joining::Kind::clean, "<IMG SRC=\"x\"/>", "", "", false, {}});
   const std::string text = dot_of(d);
-  BOOST_TEST(holds(text, "&lt;B&gt;&quot;];}\\N&lt;/B&gt;"));
+  BOOST_TEST(holds(text, R"(&lt;B&gt;&quot;];}\\N&lt;/B&gt;)"));
   BOOST_TEST(holds(text, "&amp;amp;"));
   BOOST_TEST(!holds(text, "</TABLE>>]; evil"));
   BOOST_TEST(!holds(text, "a<BR/>b"));
@@ -68,7 +68,7 @@ BOOST_AUTO_TEST_CASE(severity_shows_without_colour) {
   using starter::Severity;
   for (int i = 0; i < 4; ++i)
     d.nodes[static_cast<std::size_t>(i)].badges.push_back(
-        {static_cast<Severity>(i), 1, "Title", ""});
+        {static_cast<Severity>(i), 1, "Title", "", ""});
   const std::string text = dot_of(d);
   // The sign and the word stand in the note and in the legend.
   for (const char* sign : {"▲ DANGER", "■ spoils", "◆ weakens", "○ note"})

@@ -11,6 +11,7 @@ BOOST_AUTO_TEST_SUITE(label)
 BOOST_AUTO_TEST_CASE(widths_are_those_of_the_font) {
   BOOST_TEST(text_width("m", 1000) == 974);
   BOOST_TEST(text_width("il", 1000) == 278 + 278);
+  BOOST_TEST(text_width("\u00A0", 1000) == text_width(" ", 1000));
   BOOST_TEST(text_width("m", 1000, true) > 1042);  // the bold cut's own
   BOOST_TEST(text_width("e\xCC\x81", 1000) >= text_width("e", 1000));
   BOOST_TEST(text_width("日", 10) >= 10);
@@ -74,14 +75,18 @@ BOOST_AUTO_TEST_CASE(a_new_line_is_a_space_and_controls_are_escapes) {
 BOOST_AUTO_TEST_CASE(markup_is_text) {
   BOOST_TEST(label_text("<B>&amp; \"x\" 'y'</B>") ==
              "&lt;B&gt;&amp;amp; &quot;x&quot; &#39;y&#39;&lt;/B&gt;");
-  BOOST_TEST(label_text("\\N \\G \\l {a|b}") == "\\N \\G \\l {a|b}");
+}
+
+BOOST_AUTO_TEST_CASE(a_backslash_is_doubled) {
+  // Graphviz puts names for \N and \G, and takes one backslash of two.
+  BOOST_TEST(label_text(R"(\N \\G \l {a|b})") == R"(\\N \\\\G \\l {a|b})");
 }
 
 BOOST_AUTO_TEST_CASE(what_xml_does_not_allow_is_an_escape) {
   BOOST_TEST(label_text("a\xEF\xBF\xBE"
-                        "b\xEF\xBF\xBF") == "a\\u{fffe}b\\u{ffff}");
-  BOOST_TEST(label_text(std::string("a\0b", 3)) == "a\\u{0}b");
-  BOOST_TEST(label_text("\xff") == "\\xff");
+                        "b\xEF\xBF\xBF") == R"(a\\u{fffe}b\\u{ffff})");
+  BOOST_TEST(label_text(std::string("a\0b", 3)) == R"(a\\u{0}b)");
+  BOOST_TEST(label_text("\xff") == R"(\\xff)");
 }
 
 BOOST_AUTO_TEST_CASE(a_label_is_never_empty) {

@@ -133,7 +133,8 @@ BOOST_AUTO_TEST_CASE(any_drawing_at_all_is_well_laid) {
                               up_to(2) ? "not clean" : "", false, std::nullopt});
       for (int k = up_to(4); k > 0 && !d.blank; --k)
         node.badges.push_back({static_cast<starter::Severity>(up_to(4)), 1,
-                               "Nothing into boiling wort", up_to(2) ? "12 g/L" : ""});
+                               "Nothing into boiling wort", up_to(2) ? "12 g/L" : "",
+                               up_to(2) ? "80–110 g/L" : ""});
     }
     for (int k = up_to(5); k > 0; --k)
       d.arrows.push_back({up_to(rows), up_to(rows),
@@ -162,8 +163,12 @@ BOOST_AUTO_TEST_CASE(a_page_is_the_paper_asked_for) {
 BOOST_AUTO_TEST_CASE(type_is_large_enough_to_read) {
   BOOST_TEST(type_of(layout_of(starter::drawing_of(judged("harvest-amber")))) >= 8);
   BOOST_TEST(type_of(layout_of(chain_of(20))) >= 8);
+  // A picture that is no page grows with its plan; a page cannot, and is laid tighter.
+  BOOST_TEST(type_of(layout_of(chain_of(200))) >= 8);
+  BOOST_TEST(type_of(layout_of(chain_of(60), {Paper::a4, false, true})) >= 6);
   const SheetOptions large{Paper::a4, true, false};
-  BOOST_TEST(type_of(layout_of(starter::drawing_of(judged("harvest-amber")), large)) >= 14);
+  BOOST_TEST(type_of(layout_of(starter::drawing_of(judged("harvest-amber")), large)) >=
+             13);  // 26 points high on a screen of 1080
 }
 
 BOOST_AUTO_TEST_CASE(long_plans_stand_in_columns_and_short_ones_in_one) {
@@ -176,6 +181,30 @@ BOOST_AUTO_TEST_CASE(long_plans_stand_in_columns_and_short_ones_in_one) {
     BOOST_TEST((b.top >= a.bottom() || b.left > a.right()));
   }
   BOOST_TEST(l.connectors.size() == 2u * static_cast<std::size_t>(l.columns - 1));
+}
+
+BOOST_AUTO_TEST_CASE(a_number_and_its_unit_stay_in_one_line) {
+  Drawing d = chain_of(2);
+  for (const char* what :
+       {"malt", "light malt", "light dry malt", "a light dry malt", "hopped malt"})
+    d.nodes[0].joins.push_back(
+        {starter::Joining::Kind::material, what, "340 g", "", false, std::nullopt});
+  for (const auto& joining : layout_of(d).joinings)
+    BOOST_TEST(holds(joining.what.back(), "340\u00A0g"), joining.what.front());
+}
+
+BOOST_AUTO_TEST_CASE(on_a_screen_findings_stand_in_the_step) {
+  Drawing d = chain_of(3);
+  d.nodes[1].badges.push_back({starter::Severity::danger, 2, "Glass", "70 °C", "at most 30 °C"});
+  const Layout l = layout_of(d, {Paper::a4, true, false});
+  BOOST_TEST(l.notes.empty());
+  BOOST_REQUIRE(l.steps[1].entries.size() == 1u);
+  BOOST_TEST((l.steps[1].entries[0].severity == starter::Severity::danger));
+  BOOST_TEST(l.steps[1].entries[0].lines.front() == "Glass (×2)");
+  BOOST_TEST(l.steps[1].box.height > l.steps[0].box.height);
+  const Layout paper = layout_of(d);
+  BOOST_REQUIRE(paper.notes.size() == 1u);
+  BOOST_TEST(holds(paper.notes[0].entries[0].lines.back(), "want at most 30\u00A0°C"));
 }
 
 BOOST_AUTO_TEST_CASE(a_fault_runs_up_the_page) {

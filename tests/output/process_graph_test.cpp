@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "output/step_words.h"
 #include "output/support.h"
 
 using starter::Arrow;
@@ -102,7 +103,7 @@ BOOST_AUTO_TEST_CASE(every_step_is_a_row_with_its_number_and_its_key) {
 
 BOOST_AUTO_TEST_CASE(numbers_follow_the_units) {
   const Drawing d = drawn(plan_of(in_order), {starter::UnitSystem::us, false});
-  BOOST_TEST(row(d, "Chill").key == "70 °F");
+  BOOST_TEST(row(d, "Chill").key == "69.8 °F");
   BOOST_TEST(row(d, "Weigh").key.find("oz") != std::string::npos);
 }
 
@@ -197,6 +198,60 @@ BOOST_AUTO_TEST_CASE(findings_of_a_stage_go_to_the_step_that_does_it) {
   BOOST_TEST(told(row(d, "Weigh"), "extract-ratio"));
   const auto& badge = row(d, "Weigh").badges.front();
   BOOST_TEST(badge.value.find("g/L") != std::string::npos);
+  BOOST_TEST(badge.wanted.find("–") != std::string::npos);
+  BOOST_TEST(badge.wanted.find("g/L") != std::string::npos);
+}
+
+BOOST_AUTO_TEST_CASE(two_temperatures_apart_are_not_told_as_one) {
+  const Drawing d = starter::drawing_of(judged("faulty/hot-jug"));
+  const std::string& title = starter::find_rule("glass-shock")->title;
+  for (const DrawnStep& node : d.nodes)
+    for (const auto& badge : node.badges) {
+      if (badge.title != title) continue;
+      BOOST_TEST(badge.value.rfind("step the glass takes ", 0) == 0u, badge.value);
+      BOOST_TEST(badge.wanted.rfind("at most ", 0) == 0u, badge.wanted);
+      return;
+    }
+  BOOST_FAIL("no " << title);
+}
+
+BOOST_AUTO_TEST_CASE(what_any_part_of_the_work_has_stands_with_what_is_before_it) {
+  const Drawing d = drawn(plan_of(R"({"do": "weigh"}, {"do": "dissolve", "in": "flask"},
+    {"do": "boil", "in": "flask"}, {"do": "chill", "in": "tub", "to": "21 °C"},
+    {"do": "pitch", "from": "pack"}, {"do": "cover", "with": "foil"}, {"do": "agitate"},
+    {"do": "decant"}, {"do": "pitch to beer"})"));
+  BOOST_TEST((row(d, "Cover").phase == starter::Phase::yeast));
+  BOOST_TEST((row(d, "Decant").phase == starter::Phase::brew_day));
+}
+
+BOOST_AUTO_TEST_CASE(what_is_decanted_between_stages_is_not_of_brew_day) {
+  const Drawing d = starter::drawing_of(judged("good/step-up"));
+  std::vector<starter::Phase> phases;
+  for (const DrawnStep& node : d.nodes)
+    if (node.words == "Decant") phases.push_back(node.phase);
+  BOOST_REQUIRE(phases.size() == 2u);
+  BOOST_TEST((phases[0] == starter::Phase::yeast));
+  BOOST_TEST((phases[1] == starter::Phase::brew_day));
+}
+
+BOOST_AUTO_TEST_CASE(a_step_is_told_alone_or_beside_its_number) {
+  const auto plan =
+      plan_from(plan_of(R"({"do": "weigh"}, {"do": "boil", "in": "flask", "heat": "gas",
+    "for": "12 min"}, {"do": "add", "items": ["stir bar", "nutrient"]}, {"do": "move", "from": "pot",
+    "to": "flask"}, {"do": "wiegh", "in": "flask"})"));
+  const auto told = [&](std::size_t i, starter::Said said) {
+    return starter::step_in_words(plan, plan.steps[i], starter::UnitSystem::metric, said);
+  };
+  using starter::Said;
+  BOOST_TEST(told(0, Said::alone) == "weigh 140 g light dry malt");
+  BOOST_TEST(told(0, Said::drawn) == "Weigh");
+  BOOST_TEST(told(1, Said::alone) == "boil for 12 min in flask");
+  BOOST_TEST(told(1, Said::drawn) == "Boil in flask, gas");
+  BOOST_TEST(told(2, Said::alone) == "add stir bar and nutrient");
+  BOOST_TEST(told(2, Said::drawn) == "Add stir bar and nutrient");
+  BOOST_TEST(told(3, Said::alone) == "move from pot to flask");
+  BOOST_TEST(told(4, Said::alone) == "wiegh in flask");
+  BOOST_TEST(told(4, Said::drawn) == "wiegh in flask");
 }
 
 BOOST_AUTO_TEST_CASE(every_finding_is_on_the_sheet) {
