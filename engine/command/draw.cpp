@@ -8,6 +8,7 @@
 #include "command/diagram.h"
 #include "command/files.h"
 #include "command/plans.h"
+#include "command/word_option.h"
 #include "command/write_file.h"
 #include "output/characters.h"
 #include "output/dot.h"
@@ -23,15 +24,6 @@ struct DrawOptions {
   bool process = false;
   std::string rule;
   std::string file;
-  std::string as;
-  std::string paper = "a4";
-  std::string units = "metric";
-  bool large = false;
-  bool blank = false;
-};
-
-/// What is asked for, once the words are understood.
-struct Wish {
   std::optional<Picture> picture;  ///< stated; else the file's ending tells it
   SheetOptions sheet;
   DrawingOptions drawing;
@@ -50,8 +42,8 @@ std::string lower_ending(const std::string& file) {
 }
 
 /// The form of the picture; nothing after telling why there is none.
-std::optional<Picture> form_of(const DrawOptions& options, const Wish& wish) {
-  if (wish.picture) return wish.picture;
+std::optional<Picture> form_of(const DrawOptions& options) {
+  if (options.picture) return options.picture;
   if (options.file == "-") {
     refuse("standard output has no ending that tells the form; add --as svg, pdf, png or dot.");
     return std::nullopt;
@@ -70,11 +62,10 @@ bool is_folder(const std::string& name) {
 
 class Drawer {
  public:
-  Drawer(const DrawOptions& options, const Wish& wish, Output& out)
-      : options_(options), wish_(wish), out_(out) {}
+  Drawer(const DrawOptions& options, Output& out) : options_(options), out_(out) {}
 
   Exit draw(const Drawing& drawing, Picture picture, const std::string& file) {
-    SheetOptions sheet = wish_.sheet;
+    SheetOptions sheet = options_.sheet;
     sheet.whole_page = picture == Picture::pdf;
     std::string dot = dot_of(drawing, sheet);
     std::string bytes;
@@ -118,7 +109,7 @@ class Drawer {
   template <class FileFor>
   Exit draw_plans(FileFor file_for, Picture picture) {
     Told told;
-    told.units = wish_.drawing.units;
+    told.units = options_.drawing.units;
     Exit worst = Exit::sound;
     for (const std::string& name : options_.plans) {
       const std::string file = file_for(name);
@@ -129,11 +120,11 @@ class Drawer {
       const Exit end =
           tell_plans({name}, told, out_, [&](const std::string&, Plan plan, const Look&) {
             JudgeOptions how;
-            how.units = wish_.drawing.units;
+            how.units = options_.drawing.units;
             how.fixes = false;
             const Judgement judgement = judge(std::move(plan), catalogue(), how);
             Saying saying;
-            saying.ends = draw(drawing_of(judgement, wish_.drawing), picture, file);
+            saying.ends = draw(drawing_of(judgement, options_.drawing), picture, file);
             return saying;
           });
       worst = std::max(worst, end);
@@ -149,7 +140,6 @@ class Drawer {
   }
 
   const DrawOptions& options_;
-  const Wish& wish_;
   Output& out_;
   std::unique_ptr<DiagramMaker> maker_;
 };
@@ -174,54 +164,25 @@ std::string wrong_choice(const DrawOptions& o) {
   return "";
 }
 
-Exit draw(const DrawOptions& options, const Wish& wish, Output& out) {
+Exit draw(const DrawOptions& options, Output& out) {
   const std::string wrong = wrong_choice(options);
   if (!wrong.empty()) return refuse(wrong);
-  Drawer drawer(options, wish, out);
+  Drawer drawer(options, out);
   const bool folder = options.plans.size() > 1 || is_folder(options.file) ||
                       (options.file.size() > 1 && options.file.back() == '/');
   if (!options.plans.empty() && folder) {
     if (options.file == "-") return refuse("several plans need a folder: -o DIR");
-    return drawer.draw_all(wish.picture.value_or(Picture::svg));
+    return drawer.draw_all(options.picture.value_or(Picture::svg));
   }
-  const auto picture = form_of(options, wish);
+  const auto picture = form_of(options);
   if (!picture) return Exit::unusable;
   if (!options.plans.empty())
     return drawer.draw_plans([&](const std::string&) { return options.file; }, *picture);
-  if (options.process) return drawer.draw(standard_drawing(wish.drawing), *picture, options.file);
+  if (options.process)
+    return drawer.draw(standard_drawing(options.drawing), *picture, options.file);
   const Rule* rule = find_rule(options.rule);
   if (!rule) return unknown_rule(options.rule);
-  return drawer.draw(rule_drawing(*rule, wish.drawing), *picture, options.file);
-}
-
-/// An option that takes one of a few words.
-void add_words(CLI::App& command, const std::string& name, std::string& value,
-               const std::vector<std::string>& words, const std::string& help) {
-  std::string list;
-  for (const std::string& word : words) list += (list.empty() ? "" : "|") + word;
-  const auto take = [name, list, words, &value](const std::string& typed) {
-    value = typed;
-    if (std::find(words.begin(), words.end(), typed) != words.end()) return;
-    const std::vector<std::string_view> known(words.begin(), words.end());
-    const auto nearest = nearest_word(typed, known);
-    throw CLI::ValidationError(name, starter::quoted(typed) + " is not one of " + list + "." +
-                                         (nearest ? " Did you mean " + *nearest + "?" : ""));
-  };
-  command
-      .add_option_function<std::string>(name, take,
-                                        help + (value.empty() ? "" : " (" + value + ")"))
-      ->option_text(list)
-      ->multi_option_policy(CLI::MultiOptionPolicy::TakeLast);
-}
-
-Wish wish_of(const DrawOptions& o) {
-  Wish wish;
-  if (!o.as.empty()) wish.picture = picture_from(o.as);
-  wish.sheet.paper = o.paper == "letter" ? Paper::letter : Paper::a4;
-  wish.sheet.large = o.large;
-  wish.drawing.units = o.units == "us" ? UnitSystem::us : UnitSystem::metric;
-  wish.drawing.blank = o.blank;
-  return wish;
+  return drawer.draw(rule_drawing(*rule, options.drawing), *picture, options.file);
 }
 
 }  // namespace
@@ -236,15 +197,19 @@ void add_draw(CLI::App& program, Chosen& chosen) {
                    "The picture's file; a folder for several plans; - is standard output")
       ->required()
       ->option_text("FILE");
-  add_words(*command, "--as", o->as, {"svg", "pdf", "png", "dot"},
-            "The form, where the file's ending does not tell it");
+  add_word(
+      *command, "--as", o->picture,
+      {{"svg", Picture::svg}, {"pdf", Picture::pdf}, {"png", Picture::png}, {"dot", Picture::dot}},
+      "The form, where the file's ending does not tell it");
   command->add_flag("--process", o->process, "Draw the usual process, of no plan");
   command->add_option("--rule", o->rule, "Draw the part of the process that a rule watches")
       ->option_text("ID");
-  add_words(*command, "--paper", o->paper, {"a4", "letter"}, "The page to fill");
-  command->add_flag("--large", o->large, "For a projector: the shape of a screen, large type");
-  command->add_flag("--blank", o->blank, "A workshop sheet: no findings, boxes to fill in");
-  add_words(*command, "--units", o->units, {"metric", "us"}, "Units of the numbers");
+  add_word(*command, "--paper", o->sheet.paper, {{"a4", Paper::a4}, {"letter", Paper::letter}},
+           "The page to fill");
+  command->add_flag("--large", o->sheet.large,
+                    "For a projector: the shape of a screen, large type");
+  command->add_flag("--blank", o->drawing.blank, "A workshop sheet: no findings, boxes to fill in");
+  add_units(*command, o->drawing.units);
   command->footer(
       "Ends with 0 when all is drawn, 2 when something cannot be used or written.\n\n"
       "Examples:\n"
@@ -252,8 +217,7 @@ void add_draw(CLI::App& program, Chosen& chosen) {
       "  starter-plan draw --paper letter --blank harvest-amber.plan.json -o sheet.pdf\n"
       "  starter-plan draw *.plan.json -o pictures/ --as png\n"
       "  starter-plan draw --rule glass-shock --large -o glass.png");
-  command->callback(
-      [o, &chosen] { chosen = [o](Output& out) { return draw(*o, wish_of(*o), out); }; });
+  command->callback([o, &chosen] { chosen = [o](Output& out) { return draw(*o, out); }; });
 }
 
 }  // namespace starter

@@ -29,6 +29,9 @@ void add_told(CLI::App& command, Told& told);
 /// The same, where findings can be told as SARIF too.
 void add_told_with_sarif(CLI::App& command, Told& told);
 
+/// --units alone, for what is told in one form only.
+void add_units(CLI::App& command, UnitSystem& units);
+
 /// PLAN..., one or more.
 void add_plans(CLI::App& command, std::vector<std::string>& plans);
 

@@ -4,6 +4,7 @@
 
 #include <cmath>
 
+#include "rules/telling.h"
 #include "science/extract.h"
 
 namespace starter {
@@ -22,7 +23,7 @@ class Numbers {
   }
   std::string range(std::string_view name) const {
     const Measure* m = find(name);
-    return m ? with_range(*m, units_) : "";
+    return m ? value_text(*m, units_) : "";
   }
 
  private:
@@ -120,10 +121,6 @@ void calendar(Rows& rows, const Schedule& times, UnitSystem units) {
 }
 
 }  // namespace
-
-std::string with_range(const Measure& m, UnitSystem units) {
-  return write_uncertain(m.value, m.low, m.high, m.unit, units);
-}
 
 std::vector<KeyNumbers> key_numbers(const Judgement& j, UnitSystem units) {
   std::vector<KeyNumbers> tables;

@@ -20,7 +20,4 @@ struct KeyNumbers {
 /// Stage by stage, then the plan as a whole.
 std::vector<KeyNumbers> key_numbers(const Judgement& judgement, UnitSystem units);
 
-/// "1.11 L (1.08–1.13 L)": the likely value, and its range where that prints differently.
-std::string with_range(const Measure& measure, UnitSystem units);
-
 }  // namespace starter

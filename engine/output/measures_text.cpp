@@ -2,8 +2,8 @@
 
 #include <set>
 
-#include "output/key_numbers.h"
 #include "output/plan_parts.h"
+#include "rules/telling.h"
 
 namespace starter {
 namespace {
@@ -57,7 +57,7 @@ std::string measures_text(const Plan& plan, std::span<const Measure> measures, c
       page.ruled(now);
       part = now;
     }
-    page.item({std::string(kind->title)}, {{with_range(m, look.units), Ink::strong}}, 2,
+    page.item({std::string(kind->title)}, {{value_text(m, look.units), Ink::strong}}, 2,
               title_room);
     page.paragraph({{m.how, Ink::faint}}, 4);
   }

@@ -16,10 +16,6 @@ std::size_t at(int i) {
   return static_cast<std::size_t>(i);
 }
 
-std::string value_text(const Measure& m, UnitSystem units) {
-  return write_uncertain(m.value, m.low, m.high, m.unit, units);
-}
-
 std::string stage_text(const Plan& plan, int stage) {
   return plan.stages.size() == 1 || stage < 0 ? "the starter"
                                               : "stage " + std::to_string(stage + 1);

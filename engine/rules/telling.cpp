@@ -20,6 +20,10 @@ Telling telling_of(const Rule& rule, std::string_view unit) {
   return rule.told_as_share ? Telling{"%", 100} : Telling{std::string(unit), 1};
 }
 
+std::string value_text(const Measure& m, UnitSystem units) {
+  return write_uncertain(m.value, m.low, m.high, m.unit, units);
+}
+
 std::string bounds_text(const Bounds& bounds, std::string_view unit, UnitSystem units) {
   if (bounds.low && bounds.high) return write_range(*bounds.low, *bounds.high, unit, units);
   if (bounds.low) return "at least " + write_value(*bounds.low, unit, units);

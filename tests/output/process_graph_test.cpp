@@ -208,7 +208,7 @@ BOOST_AUTO_TEST_CASE(two_temperatures_apart_are_not_told_as_one) {
   for (const DrawnStep& node : d.nodes)
     for (const auto& badge : node.badges) {
       if (badge.title != title) continue;
-      BOOST_TEST(badge.value.rfind("step the glass takes ", 0) == 0u, badge.value);
+      BOOST_TEST(badge.value.rfind("sudden change in the glass ", 0) == 0u, badge.value);
       BOOST_TEST(badge.wanted.rfind("at most ", 0) == 0u, badge.wanted);
       return;
     }

@@ -158,7 +158,7 @@ BOOST_AUTO_TEST_CASE(key_numbers_are_the_measures) {
   const Judgement j = judged("harvest-amber");
   const Measure* volume = find_measure(j.measures, "wort_volume", 0);
   BOOST_REQUIRE(volume);
-  BOOST_TEST(holds(row(j, "Wort"), with_range(*volume, UnitSystem::metric)));
+  BOOST_TEST(holds(row(j, "Wort"), value_text(*volume, UnitSystem::metric)));
   BOOST_TEST(holds(row(j, "Wort"), "°P"));
   BOOST_TEST(row(j, "Begin") == "Tue 16 Mar 18:00");
   BOOST_TEST(row(j, "Yeast due") == "Sat 20 Mar 14:00");
@@ -172,11 +172,11 @@ BOOST_AUTO_TEST_CASE(a_range_that_prints_like_its_value_is_left_out) {
   Measure m;
   m.value = m.low = m.high = 1.2;
   m.unit = "L";
-  BOOST_TEST(with_range(m, UnitSystem::metric) == "1.2 L");
+  BOOST_TEST(value_text(m, UnitSystem::metric) == "1.2 L");
   m.low = 1.19999;
-  BOOST_TEST(with_range(m, UnitSystem::metric) == "1.2 L");
+  BOOST_TEST(value_text(m, UnitSystem::metric) == "1.2 L");
   m.low = 1.1;
-  BOOST_TEST(with_range(m, UnitSystem::metric) == "1.2 L (1.1–1.2 L)");
+  BOOST_TEST(value_text(m, UnitSystem::metric) == "1.2 L (1.1–1.2 L)");
 }
 
 BOOST_AUTO_TEST_CASE(a_reason_is_told_once) {
