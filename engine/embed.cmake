@@ -13,6 +13,25 @@
 #
 # writes one JSON array of the JSON documents in FILES (relative to the calling folder).
 
+#   pack_files(OUTPUT ROOT FILES...)
+#
+# writes one text of FILES: for each a line with its path below ROOT, a line with its size in bytes, its
+# bytes and a new line.
+
+if(CMAKE_SCRIPT_MODE_FILE STREQUAL CMAKE_CURRENT_LIST_FILE AND PACK_TO)
+  file(STRINGS "${PACK_LIST}" files)
+  set(packed "")
+  foreach(file IN LISTS files)
+    cmake_path(RELATIVE_PATH file BASE_DIRECTORY "${PACK_ROOT}" OUTPUT_VARIABLE path)
+    file(SIZE "${file}" size)
+    string(HEX "${path}\n${size}\n" head)
+    file(READ "${file}" bytes HEX)
+    string(APPEND packed "${head}${bytes}0a")
+  endforeach()
+  file(WRITE "${PACK_TO}.hex" "${packed}")
+  return()
+endif()
+
 if(CMAKE_SCRIPT_MODE_FILE STREQUAL CMAKE_CURRENT_LIST_FILE AND JOIN_TO)
   file(STRINGS "${JOIN_LIST}" files)
   set(joined "")
@@ -86,5 +105,17 @@ function(join_json output)
     COMMAND ${CMAKE_COMMAND} -DJOIN_TO=${output} -DJOIN_LIST=${output}.list -P ${EMBED_SCRIPT}
     DEPENDS ${files} ${EMBED_SCRIPT}
     COMMENT "Joining ${output}"
+    VERBATIM)
+endfunction()
+
+function(pack_files output root)
+  list(JOIN ARGN "\n" lines)
+  file(CONFIGURE OUTPUT ${output}.list CONTENT "${lines}\n")
+  add_custom_command(
+    OUTPUT ${output}.hex
+    COMMAND ${CMAKE_COMMAND} -DPACK_TO=${output} -DPACK_LIST=${output}.list -DPACK_ROOT=${root}
+            -P ${EMBED_SCRIPT}
+    DEPENDS ${ARGN} ${output}.list ${EMBED_SCRIPT}
+    COMMENT "Packing ${output}"
     VERBATIM)
 endfunction()

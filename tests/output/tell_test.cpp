@@ -11,6 +11,7 @@
 #include "output/scale.h"
 #include "output/text.h"
 #include "output/verdict.h"
+#include "rules/telling.h"
 #include "support.h"
 
 using namespace starter;
