@@ -1,10 +1,9 @@
 #include <memory>
 
 #include "command/commands.h"
-#include "command/plans.h"
+#include "command/judged.h"
+#include "command/practice_option.h"
 #include "output/sarif.h"
-#include "rules/catalogue.h"
-#include "rules/judge.h"
 
 namespace starter {
 namespace {
@@ -13,26 +12,28 @@ struct CheckOptions {
   std::vector<std::string> plans;
   Told told;
   Severity fail_at = Severity::weakens;
+  PracticeOption practice;
 };
 
 Exit check(const CheckOptions& options, Output& out) {
-  return tell_plans(options.plans, options.told, out,
-                    [&options](const std::string& name, Plan plan, const Look& look) {
-                      JudgeOptions how;
-                      how.units = options.told.units;
-                      const Judgement judgement = judge(std::move(plan), catalogue(), how);
-                      Saying saying;
-                      const auto found = worst(judgement.findings);
-                      saying.ends =
-                          found && *found >= options.fail_at ? Exit::findings : Exit::sound;
-                      if (options.told.format == Format::json)
-                        saying.json = check_json(name, judgement);
-                      else if (options.told.format == Format::sarif)
-                        saying.json = sarif_results(name, judgement);
-                      else
-                        saying.text = check_text(judgement, look);
-                      return saying;
-                    });
+  const auto practice = load_practice(options.practice);
+  if (!practice) return Exit::unusable;
+  JudgeOptions how;
+  how.units = options.told.units;
+  return tell_judged(
+      options.plans, options.told, out, *practice, how,
+      [&options](const std::string& name, const Judgement& judgement, const Look& look) {
+        Saying saying;
+        const auto found = worst(judgement.findings);
+        saying.ends = found && *found >= options.fail_at ? Exit::findings : Exit::sound;
+        if (options.told.format == Format::json)
+          saying.json = check_json(name, judgement);
+        else if (options.told.format == Format::sarif)
+          saying.json = sarif_results(name, judgement);
+        else
+          saying.text = check_text(judgement, look);
+        return saying;
+      });
 }
 
 }  // namespace
@@ -43,12 +44,15 @@ void add_check(CLI::App& program, Chosen& chosen) {
   add_plans(*command, options->plans);
   add_told_with_sarif(*command, options->told);
   add_fail_at(*command, options->fail_at);
+  add_practice(*command, options->practice);
   command->footer(
       "Ends with 0 when nothing is found at or above --fail-at, 1 when something is,\n"
-      "2 when a plan cannot be used.\n\n"
+      "2 when a plan cannot be used. Findings that a mentor accepted are shown and do not\n"
+      "count, but for dangers (see starter-plan accept).\n\n"
       "Examples:\n"
       "  starter-plan check harvest-amber.plan.json\n"
       "  starter-plan check --units us --fail-at spoils *.plan.json\n"
+      "  starter-plan check --practice lantern-lane.practice.json harvest-amber.plan.json\n"
       "  starter-plan check --format json - < harvest-amber.plan.json\n"
       "  starter-plan check --format sarif *.plan.json > findings.sarif");
   command->callback(

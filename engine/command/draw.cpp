@@ -7,14 +7,15 @@
 #include "command/commands.h"
 #include "command/diagram.h"
 #include "command/files.h"
-#include "command/plans.h"
+#include "command/judged.h"
+#include "command/practice_option.h"
+#include "command/rule_name.h"
 #include "command/word_option.h"
 #include "command/write_file.h"
 #include "output/characters.h"
 #include "output/dot.h"
 #include "output/svg.h"
 #include "quantity/words.h"
-#include "rules/catalogue.h"
 
 namespace starter {
 namespace {
@@ -27,6 +28,7 @@ struct DrawOptions {
   std::optional<Picture> picture;  ///< stated; else the file's ending tells it
   SheetOptions sheet;
   DrawingOptions drawing;
+  PracticeOption practice;
 };
 
 Exit refuse(const std::string& says) {
@@ -62,7 +64,8 @@ bool is_folder(const std::string& name) {
 
 class Drawer {
  public:
-  Drawer(const DrawOptions& options, Output& out) : options_(options), out_(out) {}
+  Drawer(const DrawOptions& options, const Practice& practice, Output& out)
+      : options_(options), practice_(practice), out_(out) {}
 
   Exit draw(const Drawing& drawing, Picture picture, const std::string& file) {
     SheetOptions sheet = options_.sheet;
@@ -117,16 +120,16 @@ class Drawer {
         worst = refuse(file + " is the plan itself; give -o another file.");
         continue;
       }
+      JudgeOptions how;
+      how.units = options_.drawing.units;
+      how.fixes = false;
       const Exit end =
-          tell_plans({name}, told, out_, [&](const std::string&, Plan plan, const Look&) {
-            JudgeOptions how;
-            how.units = options_.drawing.units;
-            how.fixes = false;
-            const Judgement judgement = judge(std::move(plan), catalogue(), how);
-            Saying saying;
-            saying.ends = draw(drawing_of(judgement, options_.drawing), picture, file);
-            return saying;
-          });
+          tell_judged({name}, told, out_, practice_, how,
+                      [&](const std::string&, const Judgement& judgement, const Look&) {
+                        Saying saying;
+                        saying.ends = draw(drawing_of(judgement, options_.drawing), picture, file);
+                        return saying;
+                      });
       worst = std::max(worst, end);
     }
     return worst;
@@ -140,18 +143,10 @@ class Drawer {
   }
 
   const DrawOptions& options_;
+  const Practice& practice_;
   Output& out_;
   std::unique_ptr<DiagramMaker> maker_;
 };
-
-Exit unknown_rule(const std::string& typed) {
-  std::vector<std::string_view> ids;
-  for (const Rule& rule : catalogue()) ids.push_back(rule.id);
-  const auto nearest = nearest_word(typed, ids);
-  return refuse("there is no rule " + starter::quoted(typed) + "." +
-                (nearest ? " Did you mean " + *nearest + "?" : "") +
-                " For all rules: starter-plan explain --all");
-}
 
 /// What is wrong with the things to draw taken together; empty when nothing is.
 std::string wrong_choice(const DrawOptions& o) {
@@ -167,7 +162,9 @@ std::string wrong_choice(const DrawOptions& o) {
 Exit draw(const DrawOptions& options, Output& out) {
   const std::string wrong = wrong_choice(options);
   if (!wrong.empty()) return refuse(wrong);
-  Drawer drawer(options, out);
+  const auto practice = load_practice(options.practice);
+  if (!practice) return Exit::unusable;
+  Drawer drawer(options, *practice, out);
   const bool folder = options.plans.size() > 1 || is_folder(options.file) ||
                       (options.file.size() > 1 && options.file.back() == '/');
   if (!options.plans.empty() && folder) {
@@ -180,8 +177,10 @@ Exit draw(const DrawOptions& options, Output& out) {
     return drawer.draw_plans([&](const std::string&) { return options.file; }, *picture);
   if (options.process)
     return drawer.draw(standard_drawing(options.drawing), *picture, options.file);
-  const Rule* rule = find_rule(options.rule);
-  if (!rule) return unknown_rule(options.rule);
+  const Rule* rule = practice->find(options.rule);
+  if (!rule)
+    return refuse(no_such_rule(*practice, options.rule) +
+                  " For all rules: starter-plan explain --all");
   return drawer.draw(rule_drawing(*rule, options.drawing), *picture, options.file);
 }
 
@@ -210,6 +209,7 @@ void add_draw(CLI::App& program, Chosen& chosen) {
                     "For a projector: the shape of a screen, large type");
   command->add_flag("--blank", o->drawing.blank, "A workshop sheet: no findings, boxes to fill in");
   add_units(*command, o->drawing.units);
+  add_practice(*command, o->practice);
   command->footer(
       "Ends with 0 when all is drawn, 2 when something cannot be used or written.\n\n"
       "Examples:\n"

@@ -8,12 +8,20 @@
 namespace starter {
 namespace {
 
-PlanResult plan_of(const std::string& name, bool input_is_used) {
+PlanResult plan_of(const std::string& name, bool input_is_used, const Defaults& defaults) {
   if (name == "-" && input_is_used)
     return std::vector<PlanError>{{"", 0, "standard input can be read once only", ""}};
   FileResult file = read_file(name);
   if (auto* error = std::get_if<PlanError>(&file)) return std::vector<PlanError>{*error};
-  return read_plan(std::get<std::string>(file));
+  return read_plan(std::get<std::string>(file), defaults);
+}
+
+/// The errors of a file beside the plan, told as the plan's: the file is named in each.
+std::vector<PlanError> in_file(const std::string& plan, const std::string& file,
+                               std::vector<PlanError> errors) {
+  if (file != plan)
+    for (PlanError& error : errors) error.says = "in " + file + ": " + error.says;
+  return errors;
 }
 
 void count(Tally& tally, Exit end) {
@@ -33,7 +41,8 @@ void count(Tally& tally, Exit end) {
 }  // namespace
 
 Exit tell_plans(const std::vector<std::string>& names, const Told& told, Output& out,
-                const std::function<Saying(const std::string&, Plan, const Look&)>& say) {
+                const std::function<Saying(const std::string&, Plan, const Look&)>& say,
+                const Defaults& defaults) {
   const bool as_sarif = told.format == Format::sarif;
   const bool as_json = told.format == Format::json || as_sarif;
   const Look look = look_of(Stream::out, told.units);
@@ -43,19 +52,26 @@ Exit tell_plans(const std::vector<std::string>& names, const Told& told, Output&
   bool input_is_used = false;
   bool first_text = true;
   for (const std::string& name : names) {
-    PlanResult result = plan_of(name, input_is_used);
+    PlanResult result = plan_of(name, input_is_used, defaults);
     input_is_used |= name == "-";
     Exit end = Exit::unusable;
     std::string saying_text;
-    if (const auto* errors = std::get_if<std::vector<PlanError>>(&result)) {
-      if (as_json)
-        documents.push_back(as_sarif ? sarif_results(name, *errors) : errors_json(name, *errors));
+    const auto tell_errors = [&](const std::string& file, std::vector<PlanError> errors) {
+      if (as_sarif)
+        documents.push_back(sarif_results(file, errors));
+      else if (as_json)
+        documents.push_back(errors_json(name, in_file(name, file, std::move(errors))));
       else
-        complain(errors_text(spoken_name(name), *errors, look_of(Stream::error, told.units)));
+        complain(errors_text(spoken_name(file), errors, look_of(Stream::error, told.units)));
+    };
+    if (auto* errors = std::get_if<std::vector<PlanError>>(&result)) {
+      tell_errors(name, std::move(*errors));
     } else {
       Saying saying = say(name, std::get<Plan>(std::move(result)), look);
       end = saying.ends;
-      if (as_json) {
+      if (!saying.errors.empty()) {
+        tell_errors(saying.unusable_file, std::move(saying.errors));
+      } else if (as_json) {
         documents.push_back(std::move(saying.json));
       } else {
         if (names.size() > 1)

@@ -3,13 +3,13 @@
 #include <memory>
 
 #include "command/commands.h"
-#include "command/plans.h"
+#include "command/judged.h"
+#include "command/practice_option.h"
 #include "command/write_file.h"
 #include "output/calendar_json.h"
 #include "output/calendar_text.h"
 #include "output/characters.h"
 #include "output/icalendar.h"
-#include "rules/catalogue.h"
 
 namespace starter {
 namespace {
@@ -18,6 +18,7 @@ struct ScheduleOptions {
   std::string plan;
   std::string ics;
   Told told;
+  PracticeOption practice;
 };
 
 Exit refuse(const std::string& says, const std::string& write = "") {
@@ -44,11 +45,8 @@ bool write_ics(const ScheduleOptions& options, const Calendar& calendar,
   return !problem;
 }
 
-Saying say(const ScheduleOptions& options, const std::string& name, Plan plan, const Look& look) {
-  JudgeOptions how;
-  how.units = options.told.units;
-  how.fixes = false;
-  const Judgement judgement = judge(std::move(plan), catalogue(), how);
+Saying say(const ScheduleOptions& options, const std::string& name, const Judgement& judgement,
+           const Look& look) {
   const Calendar calendar = calendar_of(judgement, options.told.units);
   Saying saying;
   if (options.told.format == Format::json)
@@ -76,10 +74,14 @@ Exit tell(const ScheduleOptions& options, Output& out) {
     return refuse("--ics - and --format json both want standard output; give --ics a file.");
   if (!options.ics.empty() && options.plan != "-" && same_file(options.plan, options.ics))
     return refuse(options.ics + " is the plan itself; give --ics another file.");
-  return tell_plans({options.plan}, options.told, out,
-                    [&options](const std::string& name, Plan plan, const Look& look) {
-                      return say(options, name, std::move(plan), look);
-                    });
+  const auto practice = load_practice(options.practice);
+  if (!practice) return Exit::unusable;
+  JudgeOptions how;
+  how.units = options.told.units;
+  how.fixes = false;
+  return tell_judged({options.plan}, options.told, out, *practice, how,
+                     [&options](const std::string& name, const Judgement& judgement,
+                                const Look& look) { return say(options, name, judgement, look); });
 }
 
 }  // namespace
@@ -100,6 +102,7 @@ void add_schedule(CLI::App& program, Chosen& chosen) {
         return name.empty() ? std::string("the name of the file is empty") : std::string();
       });
   add_told(*command, options->told);
+  add_practice(*command, options->practice);
   command->footer(
       "Ends with 0, or 2 when the plan cannot be used or the file not written.\n\n"
       "Examples:\n"

@@ -372,11 +372,9 @@ StepDurations durations_of(const Plan& plan, const Process& process, const Worki
 
 // --- the yeast --------------------------------------------------------------------------------
 
-constexpr Duration assumed_pack_age = 30_d;
-
 void age_yeast(const Plan& plan, const Draw& draw, Workings& w) {
   const Yeast& y = plan.yeast;
-  w.pack_age = assumed_pack_age;
+  w.pack_age = plan.defaults().pack_age;
   if (y.packaged && w.times.origin) {
     const auto pitch = first_step(plan, Do::pitch, 0);
     const Duration until = pitch ? w.times.times[at(*pitch)].start : Duration();

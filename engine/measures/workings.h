@@ -84,7 +84,7 @@ struct Workings {
   std::vector<StageWorking> stages;
   StepDurations durations;
   Schedule times;
-  Duration pack_age;  ///< at the first pitch; assumed 30 days when the plan cannot tell
+  Duration pack_age;  ///< at the first pitch; club practice when the plan cannot tell
   bool pack_age_known = false;
   Share viability;
   CellCount cells_available;

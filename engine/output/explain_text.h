@@ -3,20 +3,20 @@
 /// \file
 /// A rule, explained to a person.
 
-#include <span>
 #include <string>
 
 #include "output/page.h"
-#include "rules/rule.h"
+#include "rules/practice.h"
 
 namespace starter {
 
 /// What the rule looks at, its bounds, how bad it is, why, what to do, an example each way,
-/// cautions and sources.
-std::string explain_text(const Rule& rule, const Look& look);
+/// cautions and sources; and what a club's practice makes of it.
+/// \param off where the club has switched it off.
+std::string explain_text(const Rule& rule, const Look& look, const SwitchedOff* off = nullptr);
 
-/// All rules, a line each, lesson by lesson.
-std::string catalogue_text(std::span<const Rule> rules, const Look& look);
+/// All rules, a line each, lesson by lesson, then the club's own and those it has switched off.
+std::string catalogue_text(const Practice& practice, const Look& look);
 
 /// Where a statement comes from: "published", "common practice, no source", "from memory".
 std::string source_text(const RuleSource& source);

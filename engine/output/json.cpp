@@ -36,6 +36,20 @@ Json sources_json(const Rule& rule) {
   return list;
 }
 
+Json acceptance_json(const Acceptance& a) {
+  return {{"by", a.by}, {"because", a.because}, {"on", a.on.empty() ? Json(nullptr) : Json(a.on)}};
+}
+
+Json unused_json(const Judgement& j) {
+  Json list = Json::array();
+  for (const AcceptanceRecord& r : j.unused) {
+    Json one = {{"rule", r.rule}, {"where", r.where}};
+    one.update(acceptance_json({r.by, r.because, r.on, false}));
+    list.push_back(std::move(one));
+  }
+  return list;
+}
+
 Json finding_json(const Finding& f) {
   Json out;
   out["rule"] = f.rule->id;
@@ -54,11 +68,23 @@ Json finding_json(const Finding& f) {
   out["sources"] = sources_json(*f.rule);
   out["lesson"] = f.rule->lesson;
   out["accepted"] = nullptr;
+  if (f.accepted) {
+    out["accepted"] = acceptance_json(*f.accepted);
+    out["accepted"]["counts"] = f.counts();
+  }
   out["title"] = f.rule->title;
   out["margin"] = f.margin;
   out["narrow"] = f.narrow;
   out["do"] = f.rule->advice;
   out["cautions"] = f.rule->cautions;
+  out["club"] = f.rule->club ? Json(f.rule->club->club) : Json(nullptr);
+  out["reopened"] = nullptr;
+  if (f.reopened) {
+    out["reopened"] = acceptance_json(f.reopened->was);
+    out["reopened"]["changes"] = Json::array();
+    for (const ReadingChange& c : f.reopened->changes)
+      out["reopened"]["changes"].push_back(Json({{"what", c.what}, {"was", c.was}, {"is", c.is}}));
+  }
   return out;
 }
 
@@ -162,6 +188,7 @@ Json check_json(const std::string& name, const Judgement& j) {
   for (const Finding& f : j.findings) out["findings"].push_back(finding_json(f));
   out["measures"] = measure_list(j.measures);
   out["cautions"] = cautions_json(j);
+  out["unused_acceptances"] = unused_json(j);
   return out;
 }
 
@@ -184,7 +211,7 @@ Json errors_json(const std::string& name, std::span<const PlanError> errors) {
   return out;
 }
 
-Json explain_json(const Rule& rule) {
+Json explain_json(const Rule& rule, const SwitchedOff* off) {
   Json out;
   out["rule"] = rule.id;
   out["title"] = rule.title;
@@ -213,10 +240,19 @@ Json explain_json(const Rule& rule) {
   out["yields_to"] = rule.yields_to;
   out["why"] = rule.why;
   out["do"] = rule.advice;
-  out["example"] = {{"wrong", rule.wrong}, {"right", rule.right}};
+  out["example"] = nullptr;
+  if (!rule.wrong.empty()) out["example"] = {{"wrong", rule.wrong}, {"right", rule.right}};
   out["cautions"] = rule.cautions;
   out["sources"] = sources_json(rule);
   out["lesson"] = rule.lesson;
+  out["club"] = nullptr;
+  if (rule.club)
+    out["club"] = {{"name", rule.club->club},
+                   {"own", rule.club->own},
+                   {"because", rule.club->because},
+                   {"changes", rule.club->changes}};
+  out["off"] = nullptr;
+  if (off) out["off"] = {{"because", off->because}};
   return out;
 }
 

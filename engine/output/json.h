@@ -12,6 +12,7 @@
 
 #include "plan/read.h"
 #include "rules/judge.h"
+#include "rules/practice.h"
 
 namespace starter {
 
@@ -21,7 +22,8 @@ using Json = nlohmann::ordered_json;
 Json check_json(const std::string& name, const Judgement& judgement);
 Json measures_json(const std::string& name, const Plan& plan, std::span<const Measure> measures);
 Json errors_json(const std::string& name, std::span<const PlanError> errors);
-Json explain_json(const Rule& rule);
+/// \param off where a club has switched it off.
+Json explain_json(const Rule& rule, const SwitchedOff* off = nullptr);
 
 /// The only one, or all in an array.
 Json one_or_all(std::vector<Json> documents);

@@ -14,6 +14,8 @@
 namespace starter {
 namespace {
 
+constexpr const char* accepted_mark = " (accepted)";  // follows a rule's title
+
 std::size_t at(int i) {
   return static_cast<std::size_t>(i);
 }
@@ -174,8 +176,9 @@ std::optional<int> missing_row(const std::vector<DrawnStep>& nodes, const Findin
                                const Rule& rule) {
   for (std::size_t i = 0; i < nodes.size(); ++i) {
     const DrawnStep& node = nodes[i];
-    const bool taken = std::any_of(node.badges.begin(), node.badges.end(),
-                                   [&](const Badge& b) { return b.title == rule.title; });
+    const bool taken = std::any_of(node.badges.begin(), node.badges.end(), [&](const Badge& b) {
+      return b.title == rule.title || b.title == rule.title + accepted_mark;
+    });
     if (node.missing && node.stage == finding.stage && !taken) return static_cast<int>(i);
   }
   return std::nullopt;
@@ -189,6 +192,7 @@ class Pinning {
   void all() {
     for (const Finding& finding : j_.findings) {
       Badge badge = badge_of(finding, j_, units_);
+      if (finding.accepted) badge.title += accepted_mark;
       if (finding.rule->kind == RuleKind::order) badge.value = belongs(finding);
       pin(drawing_.nodes[at(row_for(finding))], badge);
       if (finding.rule->kind == RuleKind::order) fault(finding, badge);

@@ -55,6 +55,17 @@ Json message(std::string text) {
   return {{"text", std::move(text)}};
 }
 
+/// A mentor's word. A danger is never suppressed: its word stays under review, which SARIF (section
+/// 3.35.3) counts as not suppressed.
+Json suppressions(const Finding& f) {
+  Json all = Json::array();
+  if (f.accepted)
+    all.push_back({{"kind", "external"},
+                   {"status", f.counts() ? "underReview" : "accepted"},
+                   {"justification", f.accepted->by + ": " + f.accepted->because}});
+  return all;
+}
+
 Json rule_json(const std::string& id) {
   if (id == unusable_plan)
     return {{"id", id},
@@ -81,6 +92,7 @@ Json sarif_results(const std::string& name, const Judgement& judgement) {
     result["locations"] = Json::array({location(name, line_of(bytes, f.where), f.where)});
     result["properties"] = {{"severity", spelling(f.severity)},
                             {"certainty", spelling(f.certainty)}};
+    result["suppressions"] = suppressions(f);
     results.push_back(std::move(result));
   }
   return results;
@@ -95,6 +107,7 @@ Json sarif_results(const std::string& name, std::span<const PlanError> errors) {
     result["message"] = message(
         error.write.empty() ? error.says : fmt::format("{}; write {}", error.says, error.write));
     result["locations"] = Json::array({location(name, error.line, error.where)});
+    result["suppressions"] = Json::array();
     results.push_back(std::move(result));
   }
   return results;

@@ -41,6 +41,62 @@ void head(Page& page, const Finding& f, const Judgement& j) {
             0, badge_room);
 }
 
+std::string signed_by(const Acceptance& word) {
+  return word.by + (word.on.empty() ? "" : ", " + word.on) + ": " + sentence(word.because);
+}
+
+/// "extract_ratio, stage 1" as people call it: "dry extract a litre, stage 1".
+std::string reading_in_words(std::string what) {
+  const std::string name = what.substr(0, what.find(','));
+  if (const MeasureKind* kind = find_measure_kind(name))
+    return std::string(kind->title) + what.substr(name.size());
+  std::replace(what.begin(), what.end(), '_', ' ');
+  return what;
+}
+
+/// "dry extract a litre, stage 1 was 152 g/L and is 189 g/L"
+std::string changed(const std::vector<ReadingChange>& changes) {
+  constexpr std::size_t most = 3;
+  std::string out;
+  for (std::size_t i = 0; i < changes.size() && i < most; ++i) {
+    const ReadingChange& c = changes[i];
+    out += (i == 0 ? "" : "; ") + reading_in_words(c.what);
+    if (c.was.empty())
+      out += ", now " + c.is + ", was not read then";
+    else if (c.is.empty())
+      out += ", then " + c.was + ", is not read now";
+    else
+      out += " was " + c.was + " and is " + c.is;
+  }
+  if (changes.size() > most) out += fmt::format("; and {} more", changes.size() - most);
+  return out;
+}
+
+/// A mentor's word on the finding, one that holds or one that no longer does.
+void mentor(Page& page, const Finding& f) {
+  if (f.accepted) {
+    page.item({"Mentor", Ink::strong}, {{signed_by(*f.accepted)}}, 2, label_room);
+    if (f.counts())
+      page.paragraph("Acknowledged only: it is a danger, so it still counts.", 2 + label_room);
+  }
+  if (f.reopened)
+    page.item({"Again", Ink::weakens},
+              {{sentence(fmt::format("{} accepted this, but since then {}", f.reopened->was.by,
+                                     changed(f.reopened->changes)))}},
+              2, label_room);
+}
+
+/// Whose bounds or rule it is, where not the catalogue's.
+void club(Page& page, const Finding& f) {
+  if (!f.rule->club) return;
+  const ClubWord& word = *f.rule->club;
+  std::string text = word.club + (word.own ? ", a rule of its own" : "");
+  for (std::size_t i = 0; i < word.changes.size(); ++i)
+    text += (i == 0 ? ": " : "; ") + word.changes[i];
+  if (!word.because.empty()) text += " – " + word.because;
+  page.item("Club", sentence(text), 2, label_room);
+}
+
 std::string surer(const Finding& f) {
   return sentence("likely, not certain" + (f.narrow.empty() ? "" : "; to know, " + f.narrow));
 }
@@ -59,6 +115,8 @@ void serious(Page& page, const Finding& f, const Judgement& j, bool again) {
     page.item({"Do", Ink::good}, {{f.rule->advice}}, 2, label_room);
   if (!again) page.item("Why", f.rule->why, 2, label_room);
   if (f.certainty != Certainty::certain) page.item("Sure?", surer(f), 2, label_room);
+  club(page, f);
+  mentor(page, f);
   page.item("Rule", f.rule->id + " – more: starter-plan explain " + f.rule->id, 2, label_room);
 }
 
@@ -75,24 +133,55 @@ void note(Page& page, const Finding& f, const Judgement& j) {
     page.item({"Fix", Ink::good}, {{f.fix->says}}, 2, label_room);
   else
     page.item({"Do", Ink::good}, {{f.rule->advice}}, 2, label_room);
+  club(page, f);
+  mentor(page, f);
   page.item("Rule", f.rule->id, 2, label_room);
+}
+
+/// What stands with a mentor's word is told short, and after all that does not.
+void accepted(Page& page, const Judgement& j) {
+  const bool any = !j.unused.empty() || std::any_of(j.findings.begin(), j.findings.end(),
+                                                    [](const Finding& f) { return !f.counts(); });
+  if (!any) return;
+  page.blank();
+  page.ruled("Accepted");
+  bool first = true;
+  for (const Finding& f : j.findings) {
+    if (f.counts()) continue;
+    if (!first) page.blank();
+    first = false;
+    head(page, f, j);
+    page.paragraph(f.says, 2);
+    club(page, f);
+    mentor(page, f);
+    page.item("Rule", f.rule->id, 2, label_room);
+  }
+  for (const AcceptanceRecord& r : j.unused) {
+    if (!first) page.blank();
+    first = false;
+    page.paragraph(fmt::format("No longer needed: {} accepted {} at {}, and nothing is found there "
+                               "now. To take it back: starter-plan accept PLAN {} --at {} "
+                               "--withdraw",
+                               r.by, r.rule, place_in_words(j.plan, r.where), r.rule,
+                               r.where.empty() ? "''" : r.where),
+                   2);
+  }
 }
 
 void findings(Page& page, const Judgement& j) {
   std::set<const Rule*> told;
   for (const Finding& f : j.findings) {
-    if (f.severity == Severity::note) continue;
+    if (f.severity == Severity::note || !f.counts()) continue;
     page.blank();
     serious(page, f, j, !told.insert(f.rule).second);
   }
-  if (std::none_of(j.findings.begin(), j.findings.end(),
-                   [](const Finding& f) { return f.severity == Severity::note; }))
-    return;
+  const auto is_note = [](const Finding& f) { return f.severity == Severity::note && f.counts(); };
+  if (std::none_of(j.findings.begin(), j.findings.end(), is_note)) return;
   page.blank();
   page.ruled("Notes");
   bool first = true;
   for (const Finding& f : j.findings) {
-    if (f.severity != Severity::note) continue;
+    if (!is_note(f)) continue;
     if (!first) page.blank();
     first = false;
     note(page, f, j);
@@ -152,6 +241,7 @@ std::string check_text(const Judgement& j, const Look& look) {
   plan_head(page, j.plan);
   page.paragraph({{verdict_of(j.findings), ink_of_verdict(j)}});
   findings(page, j);
+  accepted(page, j);
   numbers(page, j);
   cautions(page, j);
   assumptions(page, j.plan);

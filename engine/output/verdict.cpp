@@ -8,16 +8,15 @@ namespace {
 
 long count_of(const std::vector<Finding>& findings, Severity severity) {
   return std::count_if(findings.begin(), findings.end(),
-                       [=](const Finding& f) { return f.severity == severity; });
+                       [=](const Finding& f) { return f.severity == severity && f.counts(); });
 }
 
 std::string counted(long count, const char* one, const char* more) {
   return fmt::format("{} {}", count, count == 1 ? one : more);
 }
 
-}  // namespace
-
-std::string verdict_of(const std::vector<Finding>& findings) {
+/// All that counts, in words.
+std::string of_what_counts(const std::vector<Finding>& findings) {
   const long dangers = count_of(findings, Severity::danger);
   const long spoils = count_of(findings, Severity::spoils);
   const long weakens = count_of(findings, Severity::weakens);
@@ -39,6 +38,17 @@ std::string verdict_of(const std::vector<Finding>& findings) {
                : counted(weakens, "thing that weakens it", "things that weaken it"));
   const bool several = dangers + spoils + weakens > 1;
   return "Not yet: " + list + "." + (several ? " Start with the first." : "");
+}
+
+}  // namespace
+
+std::string verdict_of(const std::vector<Finding>& findings) {
+  const std::string verdict = of_what_counts(findings);
+  const long accepted =
+      std::count_if(findings.begin(), findings.end(), [](const Finding& f) { return !f.counts(); });
+  if (accepted == 0) return verdict;
+  return verdict + " " + counted(accepted, "finding more stands", "findings more stand") +
+         " with a mentor’s word.";
 }
 
 }  // namespace starter

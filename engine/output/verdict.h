@@ -11,6 +11,7 @@
 namespace starter {
 
 /// "Not yet: 1 danger, 2 things that spoil it. Start with the first." The same in text and JSON.
+/// What a mentor accepted is counted apart.
 std::string verdict_of(const std::vector<Finding>& findings);
 
 }  // namespace starter

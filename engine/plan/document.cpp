@@ -213,7 +213,7 @@ class Builder {
     if (frames_.size() >= deepest_nesting) {
       report_.add("", position_before(taken_),
                   "lists and objects lie more than " + std::to_string(deepest_nesting) +
-                      " deep in one another here; a plan needs five",
+                      " deep in one another here; five are enough",
                   "");
       return false;
     }

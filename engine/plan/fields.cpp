@@ -39,9 +39,9 @@ bool contains(std::span<const std::string_view> words, std::string_view word) {
 }
 
 /// Where fields of that name belong: "/beer or a stage"; empty when nowhere.
-std::string home_of(std::string_view name) {
+std::string home_of(std::string_view name, std::span<const shape::Object> objects) {
   std::vector<std::string_view> homes;
-  for (const auto& object : shape::objects)
+  for (const auto& object : objects)
     if (contains(object.fields, name)) homes.push_back(object.called);
   return homes.empty() ? "" : one_of(homes);
 }
@@ -112,8 +112,8 @@ std::string short_number(const Node& number) {
 }
 
 Fields::Fields(const Node* object, std::string where, std::span<const std::string_view> known,
-               Report& report)
-    : object_(object), where_(std::move(where)), report_(report) {
+               Report& report, std::span<const shape::Object> homes)
+    : object_(object), where_(std::move(where)), report_(report), homes_(homes) {
   if (object_ == nullptr) return;
   for (const auto& member : object_->members)
     if (!contains(known, member.name)) report_unknown(member, known);
@@ -121,7 +121,7 @@ Fields::Fields(const Node* object, std::string where, std::span<const std::strin
 
 void Fields::report_unknown(const Member& member, std::span<const std::string_view> known) {
   const auto nearest = nearest_word(member.name, known);
-  const std::string home = home_of(member.name);
+  const std::string home = home_of(member.name, homes_);
   std::string says = "there is no field " + starter::quoted(member.name) + " here";
   if (!home.empty()) says += "; " + starter::quoted(member.name) + " belongs in " + home;
   std::string write;

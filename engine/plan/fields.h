@@ -17,6 +17,7 @@
 #include "plan/document.h"
 #include "plan/kinds.h"
 #include "plan/report.h"
+#include "plan/shape.h"
 #include "plan/words.h"
 #include "quantity/local_time.h"
 #include "quantity/words.h"
@@ -34,8 +35,9 @@ class Fields {
   /// Reports every member of `object` that is not in `known`.
   /// \param object nullptr for an object that is absent or no object: then every field is absent.
   /// \param where its JSON pointer.
+  /// \param homes where else in this kind of file a misplaced field may belong.
   Fields(const Node* object, std::string where, std::span<const std::string_view> known,
-         Report& report);
+         Report& report, std::span<const shape::Object> homes = shape::objects);
 
   bool has(std::string_view name) const { return find(name) != nullptr; }
   const Node* find(std::string_view name) const;
@@ -88,6 +90,7 @@ class Fields {
   const Node* object_;
   std::string where_;
   Report& report_;
+  std::span<const shape::Object> homes_;
   std::set<std::string, std::less<>> misspelt_;  ///< known names that wrong ones were taken for
 };
 

@@ -14,6 +14,7 @@
 #include <string>
 #include <vector>
 
+#include "plan/defaults.h"
 #include "plan/words.h"
 #include "quantity/gravity.h"
 #include "quantity/local_time.h"
@@ -151,6 +152,13 @@ struct Plan {
   std::vector<Assumption> assumed;
   std::set<std::string> written;              ///< JSON pointers of every value the member wrote
   std::shared_ptr<const std::string> source;  ///< the bytes it was read from
+  std::shared_ptr<const Defaults> read_with;  ///< nothing for the usual ones; use defaults()
+
+  /// What club practice supplied, and supplies again when a changed plan is read.
+  const Defaults& defaults() const {
+    static const Defaults usual;
+    return read_with ? *read_with : usual;
+  }
 
   /// Whether the member wrote the field at this JSON pointer.
   bool wrote(const std::string& pointer) const { return written.count(pointer) > 0; }

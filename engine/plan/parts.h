@@ -11,6 +11,7 @@
 #include <string_view>
 #include <vector>
 
+#include "plan/defaults.h"
 #include "plan/document.h"
 #include "plan/model.h"
 #include "plan/report.h"
@@ -47,8 +48,9 @@ class VesselNames {
 
 void read_place(const Node* node, Place& place, Report& report);
 
-/// A brew day without a clock time is taken to begin at 09:00, which goes to `assumed`.
-void read_beer(const Node* node, Beer& beer, std::vector<Assumption>& assumed, Report& report);
+/// A brew day without a clock time is taken to begin when `defaults` says, which goes to `assumed`.
+void read_beer(const Node* node, const Defaults& defaults, Beer& beer,
+               std::vector<Assumption>& assumed, Report& report);
 
 void read_yeast(const Node* node, Yeast& yeast, Report& report);
 

@@ -41,7 +41,7 @@ void read_version(const Fields& fields) {
 }
 
 /// The plan as written, nothing supplied.
-Plan read_written(const Node& root, Report& report) {
+Plan read_written(const Node& root, const Defaults& defaults, Report& report) {
   Plan plan;
   list_written(root, "", plan.written);
   const Fields fields(&root, "", shape::plan, report);
@@ -58,7 +58,7 @@ Plan read_written(const Node& root, Report& report) {
   fields.ask_for("stages", "the list of growths, often only one", std::string(stages_example));
 
   read_place(fields.object("place"), plan.place, report);
-  read_beer(fields.object("beer"), plan.beer, plan.assumed, report);
+  read_beer(fields.object("beer"), defaults, plan.beer, plan.assumed, report);
   read_yeast(fields.object("yeast"), plan.yeast, report);
 
   const Node* vessels = fields.object("vessels");
@@ -106,9 +106,10 @@ PlanResult read_plan(std::string_view bytes, const Defaults& defaults) {
         "get the newer program, or write the plan for version 1");
     return alone.in_file_order();
   }
-  Plan plan = read_written(*root, report);
+  Plan plan = read_written(*root, defaults, report);
   if (!report.empty()) return report.in_file_order();
   plan.source = std::make_shared<const std::string>(bytes);
+  plan.read_with = std::make_shared<const Defaults>(defaults);
   supply_missing(plan, defaults);
   return plan;
 }

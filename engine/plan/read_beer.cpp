@@ -5,7 +5,7 @@
 namespace starter {
 namespace {
 
-constexpr Duration brewing_begins = Duration::hours(9);  // after midnight; common practice
+constexpr std::size_t clock_in_iso = 11;  // "2027-03-20T09:00"
 
 /// Puts a value that could be read into its place.
 template <class T>
@@ -28,7 +28,8 @@ void read_place(const Node* node, Place& place, Report& report) {
   take(place.fridge, fields.quantity("fridge", a_temperature));
 }
 
-void read_beer(const Node* node, Beer& beer, std::vector<Assumption>& assumed, Report& report) {
+void read_beer(const Node* node, const Defaults& defaults, Beer& beer,
+               std::vector<Assumption>& assumed, Report& report) {
   const Fields fields(node, "/beer", shape::beer, report);
   fields.ask_for("volume", "the size of the batch", R"("volume": "20 L")");
   fields.ask_for("gravity", "the original gravity of the beer", R"("gravity": "1.050 SG")");
@@ -36,10 +37,11 @@ void read_beer(const Node* node, Beer& beer, std::vector<Assumption>& assumed, R
   take(beer.volume, fields.quantity("volume", a_batch_volume));
   take(beer.gravity, fields.quantity("gravity", a_gravity));
   if (const auto day = fields.time("brew_day")) {
-    beer.brew_day = day->has_clock ? day->at : day->at + brewing_begins;
+    beer.brew_day = day->has_clock ? day->at : day->at + defaults.brewing_begins;
     if (!day->has_clock)
       assumed.push_back({fields.where("brew_day"), iso(*beer.brew_day),
-                         "The brew day has no clock time, so brewing is taken to begin at 09:00."});
+                         "The brew day has no clock time, so brewing is taken to begin at " +
+                             iso(*beer.brew_day).substr(clock_in_iso) + "."});
   }
   beer.yeast_due = fields.clock_time("yeast_due");
   take(beer.ferment_at, fields.quantity("ferment_at", a_temperature));

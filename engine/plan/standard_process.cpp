@@ -6,21 +6,16 @@
 namespace starter {
 namespace {
 
-// Common practice, no source.
-constexpr Duration boil_for = Duration::minutes(12);
-constexpr Duration sanitise_for = Duration::minutes(2);
-constexpr Temperature chill_to = Temperature::celsius(21);
-
-Duration crash_for(Flocculation flocculation) {
-  switch (flocculation) {
+Duration crash_for(const Plan& plan) {
+  switch (plan.yeast.flocculation) {
     case Flocculation::low:
-      return Duration::hours(48);
+      return plan.defaults().crash_low;
     case Flocculation::medium:
-      return Duration::hours(36);
+      return plan.defaults().crash_medium;
     case Flocculation::high:
-      return Duration::hours(24);
+      return plan.defaults().crash_high;
   }
-  return Duration::hours(36);
+  return plan.defaults().crash_medium;
 }
 
 Step step_of(Do does, int stage) {
@@ -67,8 +62,8 @@ void add_wort_making(const Plan& plan, int index, std::vector<Step>& steps) {
   }
   Step boil = step_of(Do::boil, index);
   boil.in = boils_in;
-  boil.heat = HeatSource::gas;
-  boil.lasts = boil_for;
+  boil.heat = plan.defaults().heat;
+  boil.lasts = plan.defaults().boil_for;
   steps.push_back(boil);
   Step foil = step_of(Do::cover, index);
   foil.with = {"foil"};
@@ -76,7 +71,7 @@ void add_wort_making(const Plan& plan, int index, std::vector<Step>& steps) {
   steps.push_back(foil);
   Step chill = step_of(Do::chill, index);
   chill.in = chilling_bath(plan);
-  chill.to = chill_to;
+  chill.to = plan.defaults().chill_to;
   steps.push_back(chill);
   Step sanitise = step_of(Do::sanitise, index);
   const bool moves = boils_in != stage.vessel;
@@ -84,7 +79,7 @@ void add_wort_making(const Plan& plan, int index, std::vector<Step>& steps) {
   sanitise.items.push_back(index == 0 ? "pack" : "funnel");
   if (stage.agitation == Agitation::stir_plate) sanitise.items.push_back("stir bar");
   if (moves && index == 0) sanitise.items.push_back(stage.vessel);
-  sanitise.lasts = sanitise_for;
+  sanitise.lasts = plan.defaults().sanitise_for;
   steps.push_back(sanitise);
   if (!moves) return;
   Step move = step_of(Do::move, index);
@@ -117,7 +112,7 @@ void add_growth(const Plan& plan, int index, std::vector<Step>& steps) {
 void add_settling(const Plan& plan, int index, std::vector<Step>& steps) {
   Step crash = step_of(Do::crash, index);
   crash.at = plan.place.fridge;
-  crash.lasts = crash_for(plan.yeast.flocculation);
+  crash.lasts = crash_for(plan);
   steps.push_back(crash);
   steps.push_back(step_of(Do::decant, index));
 }

@@ -25,21 +25,21 @@ class Supplier {
 
   void place() {
     Place& place = plan_.place;
-    supply("/place/altitude", place.altitude, defaults_.altitude,
+    supply("altitude", "/place/altitude", place.altitude, defaults_.altitude,
            "No altitude is given, so a usual one is taken.");
-    supply("/place/tap_water", place.tap_water, defaults_.tap_water,
+    supply("tap_water", "/place/tap_water", place.tap_water, defaults_.tap_water,
            "No tap water temperature is given, so a usual one is taken.");
-    supply("/place/room", place.room, defaults_.room,
+    supply("room", "/place/room", place.room, defaults_.room,
            "No room temperature is given, so a usual one is taken.");
-    supply("/place/fridge", place.fridge, defaults_.fridge,
+    supply("fridge", "/place/fridge", place.fridge, defaults_.fridge,
            "No fridge temperature is given, so a usual one is taken.");
   }
 
   void beer() {
     Beer& beer = plan_.beer;
-    supply_word("/beer/kind", BeerKind::ale, beer.kind,
-                "The kind of beer is not stated, so it is taken to be an ale.");
-    supply("/beer/ferment_at", beer.ferment_at, usual_fermentation(),
+    supply_word("beer_kind", "/beer/kind", defaults_.beer_kind, beer.kind, beer_kind_taken());
+    supply("ferment_at/" + std::string(spelling(beer.kind)), "/beer/ferment_at", beer.ferment_at,
+           usual_fermentation(),
            "No fermentation temperature is given, so one usual for this kind of beer is taken.");
   }
 
@@ -50,23 +50,34 @@ class Supplier {
         note("/yeast/slurry_density", "1.5 billion/mL",
              "The slurry's cells are not counted, so thick slurry of 1 to 2 billion/mL is taken.");
     } else {
-      if (!plan_.wrote("/yeast/packs"))
-        note("/yeast/packs", "1", "The number of packs is not stated, so one is taken.");
+      if (!plan_.wrote("/yeast/packs")) {
+        yeast.packs = defaults_.packs;
+        note("/yeast/packs", std::to_string(yeast.packs),
+             club_says("packs",
+                       yeast.packs == 1
+                           ? "The number of packs is not stated, so one is taken."
+                           : "The number of packs is not stated, so a usual one is taken."));
+      }
     }
     if (yeast.form == YeastForm::liquid)
-      supply("/yeast/cells_per_pack", yeast.cells_per_pack, defaults_.cells_per_pack,
+      supply("cells_per_pack", "/yeast/cells_per_pack", yeast.cells_per_pack,
+             defaults_.cells_per_pack,
              "The cells in a fresh pack are not stated, so a usual number is taken.");
     if (yeast.form == YeastForm::dry && !yeast.pack_mass) {
       yeast.pack_mass = defaults_.dry_pack_mass;
       note("/yeast/pack_mass", as_written(*yeast.pack_mass),
-           "The mass of a dry pack is not stated, so a usual one is taken.");
+           club_says("dry_pack_mass",
+                     "The mass of a dry pack is not stated, so a usual one is taken."));
     }
     if (yeast.form != YeastForm::dry && !yeast.packaged && !yeast.viability)
-      note("/yeast/packaged", "1 month",
-           "The age of the yeast is unknown, so one month is taken; the date would tell.");
-    supply_word("/yeast/flocculation", Flocculation::medium, yeast.flocculation,
-                "How well the yeast settles is not stated, so medium is taken.");
-    supply("/yeast/out_of_fridge", yeast.out_of_fridge, defaults_.out_of_fridge,
+      note("/yeast/packaged", age_in_words(defaults_.pack_age),
+           club_says("pack_age", "The age of the yeast is unknown, so " +
+                                     age_in_words(defaults_.pack_age) +
+                                     " is taken; the date would tell."));
+    supply_word("flocculation", "/yeast/flocculation", defaults_.flocculation, yeast.flocculation,
+                "How well the yeast settles is not stated, so " +
+                    std::string(spelling(defaults_.flocculation)) + " is taken.");
+    supply("out_of_fridge", "/yeast/out_of_fridge", yeast.out_of_fridge, defaults_.out_of_fridge,
            "How long the yeast warms up before pitching is not stated, so a usual time is taken.");
   }
 
@@ -75,7 +86,7 @@ class Supplier {
     for (auto& [name, vessel] : plan_.vessels) {
       const std::string where = pointer_to("/vessels", name);
       if (plan_.wrote(where))
-        supply_word(pointer_to(where, "material"), usual_material(vessel.kind), vessel.material,
+        supply_word("", pointer_to(where, "material"), usual_material(vessel.kind), vessel.material,
                     "What the " + std::string(spelling(vessel.kind)) +
                         " is made of is not stated, so the usual is taken.");
     }
@@ -85,22 +96,29 @@ class Supplier {
     Stage& stage = plan_.stages[index];
     const std::string where = pointer_to("/stages", index);
     const auto field = [&](std::string_view name) { return pointer_to(where, name); };
-    supply_word(pointer_to(field("extract"), "kind"), ExtractKind::light_dry_malt,
+    supply_word("extract_kind", pointer_to(field("extract"), "kind"), defaults_.extract_kind,
                 stage.extract_kind,
-                "The kind of extract is not stated, so light dry malt extract is taken.");
+                "The kind of extract is not stated, so " +
+                    std::string(spelling(defaults_.extract_kind)) + " extract is taken.");
     const auto moved = agitation_by_steps(index);
-    supply_word(field("agitation"), moved.value_or(Agitation::none), stage.agitation,
+    supply_word(moved ? "" : "agitation", field("agitation"), moved.value_or(defaults_.agitation),
+                stage.agitation,
                 moved ? "How the starter is moved is not stated, so its agitate step tells it."
-                      : "How the starter is moved is not stated, so it is taken to stand still.");
+                : defaults_.agitation == Agitation::none
+                    ? "How the starter is moved is not stated, so it is taken to stand still."
+                    : "How the starter is moved is not stated, so the usual is taken.");
     const bool room_known = plan_.wrote("/place/room");
-    supply(field("temperature"), stage.temperature,
+    supply(room_known ? "" : "growth_temperature", field("temperature"), stage.temperature,
            room_known ? plan_.place.room : defaults_.growth_temperature,
            room_known ? "The growing temperature is not stated, so that of the room is taken."
                       : "The growing temperature is not stated, so a usual one is taken.");
     const auto growth = growth_by_steps(index);
-    const Duration usual = stage.agitation == Agitation::stir_plate ? defaults_.growth_stirred
-                                                                    : defaults_.growth_unstirred;
-    supply(field("duration"), stage.duration, growth.value_or(usual),
+    const bool stirred = stage.agitation == Agitation::stir_plate;
+    const Duration usual = stirred ? defaults_.growth_stirred : defaults_.growth_unstirred;
+    supply(growth    ? ""
+           : stirred ? "growth_for/stirred"
+                     : "growth_for/unstirred",
+           field("duration"), stage.duration, growth.value_or(usual),
            growth ? "The time of growth is not stated for the stage, so that of its step is taken."
                   : "The time of growth is not stated, so a usual one is taken.");
   }
@@ -110,7 +128,14 @@ class Supplier {
     plan_.steps = standard_process(plan_);
     std::string verbs;
     for (const auto& step : plan_.steps) verbs += (verbs.empty() ? "" : ", ") + step.verb;
-    note("/steps", verbs, "No steps are given, so the usual process is taken.");
+    std::string says = "No steps are given, so the usual process is taken.";
+    for (const std::string_view name : {"heat", "boil_for", "chill_to", "sanitise_for",
+                                        "crash_for/low", "crash_for/medium", "crash_for/high"})
+      if (defaults_.from_club.count(name) > 0) {
+        says = club_says(name, std::move(says));
+        break;
+      }
+    note("/steps", verbs, std::move(says));
   }
 
   void title() {
@@ -125,17 +150,37 @@ class Supplier {
   }
 
   template <class T>
-  void supply(const std::string& where, T& into, const T& value, std::string says) {
+  void supply(std::string_view name, const std::string& where, T& into, const T& value,
+              std::string says) {
     if (plan_.wrote(where)) return;
     into = value;
-    note(where, as_written(value), std::move(says));
+    note(where, as_written(value), club_says(name, std::move(says)));
   }
 
   template <class Word>
-  void supply_word(const std::string& where, Word value, Word& into, std::string says) {
+  void supply_word(std::string_view name, const std::string& where, Word value, Word& into,
+                   std::string says) {
     if (plan_.wrote(where)) return;
     into = value;
-    note(where, std::string(spelling(value)), std::move(says));
+    note(where, std::string(spelling(value)), club_says(name, std::move(says)));
+  }
+
+  /// Names the club whose practice this default is; others are left as they are.
+  /// \param name of the default in a practice file; empty for what none can set.
+  std::string club_says(std::string_view name, std::string says) const {
+    if (defaults_.from_club.count(name) == 0 || says.empty()) return says;
+    says.pop_back();
+    return says + ", as " + defaults_.club + " has it.";
+  }
+
+  std::string beer_kind_taken() const {
+    const std::string kind(spelling(defaults_.beer_kind));
+    return "The kind of beer is not stated, so it is taken to be " +
+           (defaults_.beer_kind == BeerKind::ale ? "an ale." : "a " + kind + ".");
+  }
+
+  static std::string age_in_words(Duration age) {
+    return age == Duration::days(30) ? "1 month" : as_written(age);
   }
 
   Temperature usual_fermentation() const {

@@ -219,7 +219,7 @@ SyntaxProblem explain_end(std::string_view bytes, const SyntaxState& state) {
     case SyntaxState::Inside::nothing:
       break;
   }
-  return {last, "the file ends before a plan begins", "{"};
+  return {last, "the file ends before its first {", "{"};
 }
 
 SyntaxProblem explain_name(std::string_view bytes, std::size_t at, const SyntaxState& state,
@@ -283,10 +283,10 @@ SyntaxProblem explain_after_value(std::string_view bytes, std::size_t at,
     if (c == '}' || c == ']')
       return {at, std::string("there is one ") + c + " more than was opened", "take it out"};
     if (is_control(c)) return *explain_anywhere(bytes, at);
-    return {
-        at,
-        "the plan ended before " + near_text(bytes, at) + "; nothing may stand after its last }",
-        "take it out"};
+    return {at,
+            "the document ended before " + near_text(bytes, at) +
+                "; nothing may stand after its last }",
+            "take it out"};
   }
   if (state.last_is_number && c != '"' && c != '{' && c != '[' && c != '}' && c != ']' &&
       c != ':' && c != ';' && !is_control(c) && c != '/' && c != '#') {
@@ -367,7 +367,7 @@ SyntaxProblem explain_encoding(std::string_view bytes) {
   if (starts("\xFF\xFE") || starts("\xFE\xFF") ||
       (bytes.size() >= 2 && (bytes[0] == '\0') != (bytes[1] == '\0') &&
        (bytes[0] == '{' || bytes[1] == '{')))
-    return {0, "the file is in UTF-16; a plan is in UTF-8", "save the file again as UTF-8"};
+    return {0, "the file is in UTF-16; it must be in UTF-8", "save the file again as UTF-8"};
   const std::size_t first = starts(byte_order_mark) ? byte_order_mark.size() : 0;
   if (skip_white(bytes, first) == bytes.size())
     return {0, "the file holds nothing but white space", ""};

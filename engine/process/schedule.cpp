@@ -104,7 +104,7 @@ BrewDay brew_day(const Plan& plan, const Process& process) {
 
 std::optional<LocalTime> yeast_due(const Plan& plan) {
   if (plan.beer.yeast_due) return plan.beer.yeast_due;
-  if (plan.beer.brew_day) return *plan.beer.brew_day + brewing_takes;
+  if (plan.beer.brew_day) return *plan.beer.brew_day + plan.defaults().brewing_takes;
   return std::nullopt;
 }
 

@@ -51,12 +51,9 @@ struct Schedule {
   }
 };
 
-/// The yeast is wanted this long after brewing starts, unless the plan says when (practice).
-inline constexpr Duration brewing_takes = Duration::hours(5);
-
 Schedule schedule(const Plan& plan, const Process& process, const StepDurations& durations);
 
-/// When the yeast is wanted: as stated, or five hours into the brew day.
+/// When the yeast is wanted: as stated, or as long into the brew day as club practice says.
 std::optional<LocalTime> yeast_due(const Plan& plan);
 
 }  // namespace starter

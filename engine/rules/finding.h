@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "measures/measures.h"
+#include "rules/accepted.h"
 #include "rules/rule.h"
 
 namespace starter {
@@ -34,6 +35,12 @@ struct Finding {
   std::string narrow;  ///< which input would narrow the range; empty when certain
   std::vector<Measure> numbers;
   std::optional<Fix> fix;
+  std::vector<Reading> read;           ///< what the rule looked at to find this
+  std::optional<Acceptance> accepted;  ///< a mentor's word that it may stand
+  std::optional<Reopened> reopened;    ///< such a word that no longer holds
+
+  /// Whether it counts for verdicts and exit codes: unless accepted, and a danger always.
+  bool counts() const { return !accepted || accepted->counts; }
 };
 
 }  // namespace starter

@@ -305,7 +305,7 @@ void add_bath(const Plan& plan, ordered_json& step) {
   step["ice"] = "1 kg";
   step["ice_from"] = "40 °C";
   step["swirl"] = true;
-  step["to"] = "21 °C";
+  step["to"] = write(plan.defaults().chill_to, UnitSystem::metric);
 }
 
 Patch insert_step(const Trouble& t) {
@@ -314,7 +314,7 @@ Patch insert_step(const Trouble& t) {
   if (!what) return std::nullopt;
   const int stage = t.fact->stage;
   ordered_json step = step_value(t.plan, *what, stage);
-  if (*what == Do::boil) step["for"] = "12 min";
+  if (*what == Do::boil) step["for"] = write(t.plan.defaults().boil_for, UnitSystem::metric);
   if (*what == Do::chill) add_bath(t.plan, step);
   if (*what == Do::pitch && stage == 0)
     step["from"] = t.plan.yeast.form == YeastForm::slurry ? "slurry" : "pack";
@@ -432,7 +432,7 @@ std::optional<Plan> patched(const Plan& plan, const ordered_json& patch) {
   const ordered_json document = ordered_json::parse(*plan.source, nullptr, false);
   if (document.is_discarded()) return std::nullopt;
   try {
-    PlanResult result = read_plan(document.patch(patch).dump());
+    PlanResult result = read_plan(document.patch(patch).dump(), plan.defaults());
     if (auto* made = std::get_if<Plan>(&result)) return std::move(*made);
   } catch (const ordered_json::exception&) {
     // A patch that does not fit this document mends nothing; the words still help.
@@ -476,6 +476,12 @@ std::string sentence(std::string words) {
 
 bool known_edit(std::string_view name) {
   return find_edit(name) != nullptr;
+}
+
+std::vector<std::string_view> edit_names() {
+  std::vector<std::string_view> names;
+  for (const Edit& edit : edits) names.push_back(edit.name);
+  return names;
 }
 
 std::optional<Fix> work_out_fix(const Trouble& trouble) {

@@ -13,6 +13,7 @@
 #include <span>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "rules/finding.h"
 #include "rules/judge.h"
@@ -21,6 +22,7 @@
 namespace starter {
 
 bool known_edit(std::string_view name);
+std::vector<std::string_view> edit_names();
 
 /// What a fix is worked out from.
 struct Trouble {

@@ -7,6 +7,7 @@
 #include "rules/evaluate.h"
 #include "rules/fixes.h"
 #include "rules/message.h"
+#include "rules/readings.h"
 #include "rules/telling.h"
 
 namespace starter {
@@ -224,6 +225,7 @@ Judgement judge(Plan plan, std::span<const Rule> rules, const JudgeOptions& opti
     if (f.certainty == Certainty::possible) f.says = "Possibly: " + f.says;
     f.margin = margin_of(s, options.units);
     f.numbers = numbers_of(s, j.measures, message);
+    f.read = readings_of(s, evidence, f.numbers);
     if (s.certainty != Certainty::certain && s.measure && s.measure->widest)
       f.narrow = std::string(text_of(*s.measure->widest).narrow);
     if (options.fixes && s.certainty != Certainty::possible)
@@ -242,7 +244,7 @@ Judgement judge(Plan plan, std::span<const Rule> rules, const JudgeOptions& opti
 std::optional<Severity> worst(const std::vector<Finding>& findings) {
   std::optional<Severity> found;
   for (const Finding& f : findings)
-    if (!found || f.severity > *found) found = f.severity;
+    if (f.counts() && (!found || f.severity > *found)) found = f.severity;
   return found;
 }
 

@@ -20,7 +20,8 @@ struct Judgement {
   Workings workings;  ///< at the likely draw
   std::vector<Measure> measures;
   std::vector<Fact> facts;
-  std::vector<Finding> findings;  ///< worst first, then by step
+  std::vector<Finding> findings;         ///< worst first, then by step
+  std::vector<AcceptanceRecord> unused;  ///< acceptances of what is no longer found
 };
 
 struct JudgeOptions {
@@ -30,7 +31,7 @@ struct JudgeOptions {
 
 Judgement judge(Plan plan, std::span<const Rule> rules, const JudgeOptions& options = {});
 
-/// The worst severity found; nothing when there is no finding.
+/// The worst severity found, of findings that count; nothing when there is none.
 std::optional<Severity> worst(const std::vector<Finding>& findings);
 
 /// A rule that speaks of a plan at likely values, and where: for telling what a fix would cause.

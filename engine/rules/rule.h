@@ -47,6 +47,14 @@ struct FixSpec {
   std::string says;
 };
 
+/// What a club's practice file says of a rule.
+struct ClubWord {
+  std::string club;
+  std::string because;               ///< the club's reason; may be empty for a rule of its own
+  bool own = false;                  ///< the rule is the club's, not the catalogue's
+  std::vector<std::string> changes;  ///< in words, metric: "comfortable 85–105 g/L, not 80–110 g/L"
+};
+
 struct Rule {
   std::string id;
   std::string title;
@@ -61,6 +69,7 @@ struct Rule {
   std::string wrong, right;  ///< an example each way
   std::string objection;     ///< what it says of another rule's fix: "the flask does not hold that"
   std::vector<FixSpec> fixes;
+  std::optional<ClubWord> club;  ///< nothing where the rule is the catalogue's as it stands
 
   // range
   std::string measure;

@@ -41,6 +41,20 @@ const FactKind* find_fact_kind(std::string_view name) {
   return nullptr;
 }
 
+/// The places of a message that are none of `allowed`, common, a measure or a fact's own text.
+std::vector<std::string> places_beyond(std::string_view message,
+                                       std::span<const std::string_view> allowed,
+                                       const FactKind* fact) {
+  std::vector<std::string> beyond;
+  for (std::string place : places_in(message)) {
+    if (const auto dot = place.rfind(".range"); dot != std::string::npos) place.resize(dot);
+    if (has(allowed, place) || has(common_places, place) || find_measure_kind(place)) continue;
+    if (fact && has(fact->about, place)) continue;
+    beyond.push_back(std::move(place));
+  }
+  return beyond;
+}
+
 std::optional<Do> from_do(const std::string& word) {
   return from_spelling<Do>(word);
 }
@@ -193,15 +207,10 @@ class Reader {
     }
   }
 
-  /// Every place of a message is one of `allowed`, a common one, a measure, or a fact's own text.
   template <class List>
   void places(const std::string& message, const List& allowed, const FactKind* fact = nullptr) {
-    for (std::string place : places_in(message)) {
-      if (const auto dot = place.rfind(".range"); dot != std::string::npos) place.resize(dot);
-      if (has(allowed, place) || has(common_places, place) || find_measure_kind(place)) continue;
-      if (fact && has(fact->about, place)) continue;
+    for (const std::string& place : places_beyond(message, allowed, fact))
       fault("unknown place {" + place + "}");
-    }
   }
 
   void range() {
@@ -372,6 +381,23 @@ std::optional<Severity> severity_from(std::string_view text) {
   for (std::size_t i = 0; i < std::size(severity_words); ++i)
     if (severity_words[i] == text) return static_cast<Severity>(i);
   return std::nullopt;
+}
+
+std::vector<std::string> unknown_places(std::string_view message, RuleKind kind,
+                                        std::string_view by_fact) {
+  const FactKind* fact = find_fact_kind(by_fact);
+  switch (kind) {
+    case RuleKind::range:
+      return places_beyond(message, number_places, fact);
+    case RuleKind::order:
+      return places_beyond(message, order_places, fact);
+    case RuleKind::contact:
+      return places_beyond(message, contact_places, fact);
+    case RuleKind::present:
+    case RuleKind::consistent:
+      break;
+  }
+  return places_beyond(message, common_places, fact);
 }
 
 RuleFile read_rule(std::string_view bytes) {

@@ -21,6 +21,11 @@ struct RuleFile {
 /// over a club's own rules.
 RuleFile read_rule(std::string_view json);
 
+/// Places in a rule's message that nothing would fill. \param by_fact whose own texts may stand in
+/// it; may be empty.
+std::vector<std::string> unknown_places(std::string_view message, RuleKind kind,
+                                        std::string_view by_fact);
+
 /// A caution shown beside the step or finding that needs it.
 struct Caution {
   std::string id;

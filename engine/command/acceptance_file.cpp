@@ -1,0 +1,56 @@
+#include "command/acceptance_file.h"
+
+#include <filesystem>
+#include <string_view>
+#include <system_error>
+
+#include "command/files.h"
+#include "command/write_file.h"
+#include "rules/acceptance.h"
+
+namespace starter {
+
+std::string acceptance_file_name(const std::string& plan) {
+  if (plan == "-") return "";
+  std::string stem = plan;
+  for (const std::string_view ending : {".json", ".plan"}) {
+    const std::string name = std::filesystem::path(stem).filename().string();
+    if (name.size() > ending.size() &&
+        std::string_view(name).substr(name.size() - ending.size()) == ending)
+      stem.resize(stem.size() - ending.size());
+  }
+  return stem + ".accepted.json";
+}
+
+AcceptanceFile read_acceptance_file(const std::string& plan) {
+  AcceptanceFile file;
+  file.name = acceptance_file_name(plan);
+  std::error_code problem;
+  const auto status = std::filesystem::symlink_status(file.name, problem);
+  if (file.name.empty() || status.type() == std::filesystem::file_type::not_found ||
+      status.type() == std::filesystem::file_type::none)
+    return file;
+  const FileResult bytes = read_file(file.name);
+  if (const auto* error = std::get_if<PlanError>(&bytes)) {
+    file.errors.push_back(*error);
+    return file;
+  }
+  AcceptancesResult read = read_acceptances(std::get<std::string>(bytes));
+  if (auto* errors = std::get_if<std::vector<PlanError>>(&read))
+    file.errors = std::move(*errors);
+  else
+    file.records = std::get<std::vector<AcceptanceRecord>>(std::move(read));
+  return file;
+}
+
+std::optional<std::string> write_acceptance_file(const std::string& plan,
+                                                 std::span<const AcceptanceRecord> records) {
+  const std::string name = acceptance_file_name(plan);
+  if (!records.empty()) return write_file(name, write_acceptances(records));
+  std::error_code problem;
+  std::filesystem::remove(name, problem);
+  if (problem) return problem.message();
+  return std::nullopt;
+}
+
+}  // namespace starter
