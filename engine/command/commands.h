@@ -19,5 +19,6 @@ void add_measure(CLI::App& program, Chosen& chosen);
 void add_schedule(CLI::App& program, Chosen& chosen);
 void add_draw(CLI::App& program, Chosen& chosen);
 void add_accept(CLI::App& program, Chosen& chosen);
+void add_suggest(CLI::App& program, Chosen& chosen);
 
 }  // namespace starter

@@ -119,6 +119,7 @@ Exit run(int count, char** arguments) {
   add_explain(program, chosen);
   add_measure(program, chosen);
   add_schedule(program, chosen);
+  add_suggest(program, chosen);
   add_draw(program, chosen);
   add_accept(program, chosen);
   for (CLI::App* command : program.get_subcommands({})) command->group("Commands");

@@ -22,13 +22,6 @@ Json measure_list(std::span<const Measure> measures) {
   return list;
 }
 
-Json assumed_json(const Plan& plan) {
-  Json list = Json::array();
-  for (const Assumption& a : plan.assumed)
-    list.push_back(Json({{"where", a.where}, {"value", a.value}, {"says", a.says}}));
-  return list;
-}
-
 Json sources_json(const Rule& rule) {
   Json list = Json::array();
   for (const RuleSource& s : rule.sources)
@@ -99,16 +92,6 @@ Json places_of(const NeededCaution& n, const Plan& plan) {
   return places;
 }
 
-Json cautions_json(const Judgement& j) {
-  Json list = Json::array();
-  for (const NeededCaution& n : cautions_of(j))
-    list.push_back(Json({{"id", n.caution->id},
-                         {"title", n.caution->title},
-                         {"text", n.caution->text},
-                         {"steps", places_of(n, j.plan)}}));
-  return list;
-}
-
 Json bounds_json(const Bounds& b) {
   Json pair = Json::array({nullptr, nullptr});
   if (b.low) pair[0] = *b.low;
@@ -177,6 +160,23 @@ std::string calm(std::string_view json) {
 }
 
 }  // namespace
+
+Json assumed_json(const Plan& plan) {
+  Json list = Json::array();
+  for (const Assumption& a : plan.assumed)
+    list.push_back(Json({{"where", a.where}, {"value", a.value}, {"says", a.says}}));
+  return list;
+}
+
+Json cautions_json(const Judgement& j) {
+  Json list = Json::array();
+  for (const NeededCaution& n : cautions_of(j))
+    list.push_back(Json({{"id", n.caution->id},
+                         {"title", n.caution->title},
+                         {"text", n.caution->text},
+                         {"steps", places_of(n, j.plan)}}));
+  return list;
+}
 
 Json check_json(const std::string& name, const Judgement& j) {
   Json out;

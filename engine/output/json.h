@@ -25,6 +25,10 @@ Json errors_json(const std::string& name, std::span<const PlanError> errors);
 /// \param off where a club has switched it off.
 Json explain_json(const Rule& rule, const SwitchedOff* off = nullptr);
 
+/// What a plan says nothing of and club practice supplied; cautions that it calls for.
+Json assumed_json(const Plan& plan);
+Json cautions_json(const Judgement& judgement);
+
 /// The only one, or all in an array.
 Json one_or_all(std::vector<Json> documents);
 

@@ -20,21 +20,6 @@ constexpr std::size_t table_room = 16;  ///< of the names of key numbers
 constexpr std::size_t badge_room = 11;  ///< of the severity
 constexpr std::size_t most_errors = 20;
 
-/// Severity as a shape and a word, so that it is told without colour too.
-std::string_view badge(Severity severity) {
-  switch (severity) {
-    case Severity::danger:
-      return "▲ DANGER";
-    case Severity::spoils:
-      return "■ SPOILS";
-    case Severity::weakens:
-      return "◆ WEAKENS";
-    case Severity::note:
-      break;
-  }
-  return "○ note";
-}
-
 void head(Page& page, const Finding& f, const Judgement& j) {
   page.item({std::string(badge(f.severity)), ink_of(f.severity)},
             {{place_in_words(j.plan, f.where), Ink::strong}, {" · " + f.rule->title, Ink::faint}},
@@ -215,7 +200,28 @@ std::string steps_in_words(const Plan& plan, const std::set<int>& steps) {
                      joined(numbers));
 }
 
-void cautions(Page& page, const Judgement& j) {
+Ink ink_of_verdict(const Judgement& j) {
+  const auto found = worst(j.findings);
+  return !found || *found == Severity::note ? Ink::good : ink_of(*found);
+}
+
+}  // namespace
+
+std::string_view badge(Severity severity) {
+  switch (severity) {
+    case Severity::danger:
+      return "▲ DANGER";
+    case Severity::spoils:
+      return "■ SPOILS";
+    case Severity::weakens:
+      return "◆ WEAKENS";
+    case Severity::note:
+      break;
+  }
+  return "○ note";
+}
+
+void take_care(Page& page, const Judgement& j) {
   const auto all = cautions_of(j);
   if (all.empty()) return;
   page.blank();
@@ -229,13 +235,6 @@ void cautions(Page& page, const Judgement& j) {
   }
 }
 
-Ink ink_of_verdict(const Judgement& j) {
-  const auto found = worst(j.findings);
-  return !found || *found == Severity::note ? Ink::good : ink_of(*found);
-}
-
-}  // namespace
-
 std::string check_text(const Judgement& j, const Look& look) {
   Page page(look);
   plan_head(page, j.plan);
@@ -243,7 +242,7 @@ std::string check_text(const Judgement& j, const Look& look) {
   findings(page, j);
   accepted(page, j);
   numbers(page, j);
-  cautions(page, j);
+  take_care(page, j);
   assumptions(page, j.plan);
   return std::move(page).text();
 }

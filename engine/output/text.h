@@ -17,6 +17,12 @@ namespace starter {
 /// The verdict, the findings worst first, the key numbers, the cautions and what was assumed.
 std::string check_text(const Judgement& judgement, const Look& look);
 
+/// The cautions that a plan calls for, as a part of a page; nothing when it calls for none.
+void take_care(Page& page, const Judgement& judgement);
+
+/// Severity as a shape and a word, so that it is told without colour too: "▲ DANGER".
+std::string_view badge(Severity severity);
+
 /// Why a plan cannot be used, every mistake with its line and what to write instead.
 std::string errors_text(std::string_view name, std::span<const PlanError> errors, const Look& look);
 

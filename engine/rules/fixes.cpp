@@ -4,7 +4,8 @@
 #include <array>
 #include <cmath>
 
-#include "rules/knobs.h"
+#include "plan/pointer.h"
+#include "science/extract.h"
 
 namespace starter {
 namespace {
@@ -160,15 +161,6 @@ std::string objections(const Trouble& trouble, std::vector<Verdict> caused) {
   return told.empty() ? "" : told.size() == 1 ? told[0] : told[0] + ", and " + told[1];
 }
 
-std::optional<Plan> patched(const Plan& plan, const ordered_json& patch);
-
-/// One way to mend: in words, as changes of fields or a ready patch, and what stands against it.
-struct Way {
-  std::string says;
-  std::string objection;
-  ordered_json patch = ordered_json::array();
-};
-
 /// One knob turned to one aim.
 std::optional<Way> turned(const Trouble& trouble, const FixSpec& spec, const Knob& knob, int stage,
                           double aim) {
@@ -178,27 +170,43 @@ std::optional<Way> turned(const Trouble& trouble, const FixSpec& spec, const Kno
   knob.set(changed, stage, *value);
   Way way;
   const double old = *knob.get(trouble.plan, stage);
-  way.says = fill_places(spec.says, [&](std::string_view place) -> std::optional<std::string> {
-    if (place == "new") return knob.show(*value, trouble.units);
-    if (place == "old") return knob.show(old, trouble.units);
-    if (place == "new_extract") return write(changed.stages[at(stage)].extract_mass, trouble.units);
-    return trouble.places(place);
-  });
+  const auto fill = [&](const std::string& shown) {
+    return fill_places(spec.says, [&](std::string_view place) -> std::optional<std::string> {
+      if (place == "new") return knob.show(*value, trouble.units);
+      if (place == "old") return shown;
+      if (place == "new_extract")
+        return write(changed.stages[at(stage)].extract_mass, trouble.units);
+      return trouble.places(place);
+    });
+  };
+  way.says = fill(knob.show(old, trouble.units));
+  if (knob.asks) way.asks = knob.asks(old, *value);
+  way.retell = [half = fill("{old}"), says = way.says, &knob, stage,
+                units = trouble.units](const Plan& plan) {
+    const auto was = knob.get(plan, stage);
+    if (!was) return says;
+    return fill_places(half,
+                       [&](std::string_view) { return std::optional(knob.show(*was, units)); });
+  };
   way.objection = objections(trouble, quick_verdicts(changed, trouble.rules));
   for (auto& [path, text] : knob.fields(changed, stage))
     way.patch.push_back(
         {{"op", trouble.plan.wrote(path) ? "replace" : "add"}, {"path", path}, {"value", text}});
   // What is told in words may have no place in a short plan to be written.
-  const auto made = patched(trouble.plan, way.patch);
+  const auto made = patched_plan(trouble.plan, way.patch);
   const auto number = made ? trouble.number(*made) : std::nullopt;
   if (!number || !trouble.wanted.hold(*number)) way.patch = ordered_json::array();
   return way;
 }
 
+/// The stage whose knob is turned: the trouble's, else the last.
+int knob_stage(const Trouble& trouble) {
+  return trouble.stage >= 0 ? trouble.stage : static_cast<int>(trouble.plan.stages.size()) - 1;
+}
+
 /// The knob turned to the best aim that nothing stands against; else to the best.
 std::optional<Way> turn(const Trouble& trouble, const FixSpec& spec, const Knob& knob) {
-  const int last = static_cast<int>(trouble.plan.stages.size()) - 1;
-  const int stage = trouble.stage >= 0 ? trouble.stage : last;
+  const int stage = knob_stage(trouble);
   if (!trouble.number || !trouble.wanted.any()) return std::nullopt;
   const auto now = trouble.number(trouble.plan);
   if (!now) return std::nullopt;
@@ -391,6 +399,23 @@ Patch warm_slurry(const Trouble& t) {
   return ordered_json::array({add(step_slot(t.plan, *handover), step)});
 }
 
+/// Warms the slurry as the last thing before it goes into the beer.
+Patch warm_last(const Trouble& t) {
+  const int last = static_cast<int>(t.plan.stages.size()) - 1;
+  const auto warm = last_step(t.plan, Do::warm, last);
+  auto handover = first_step(t.plan, Do::pitch_to_beer, last);
+  if (!handover) handover = first_step(t.plan, Do::krausen_pitch, last);
+  if (!warm || !handover || *handover <= *warm + 1) return std::nullopt;
+  const Step& moved = t.plan.steps[at(*warm)];
+  ordered_json patch = ordered_json::array();
+  for (const char* tie : {"/during", "/after"})
+    if (t.plan.wrote(moved.path + tie))
+      patch.push_back({{"op", "remove"}, {"path", moved.path + tie}});
+  patch.push_back(
+      {{"op", "move"}, {"from", moved.path}, {"path", "/steps/" + std::to_string(*handover - 1)}});
+  return patch;
+}
+
 Patch light_dry_malt(const Trouble& t) {
   if (!t.fact) return std::nullopt;
   const std::string path = t.fact->where + "/kind";
@@ -406,12 +431,294 @@ Patch stir_plate(const Trouble& t) {
       {{{"op", t.plan.wrote(path) ? "replace" : "add"}, {"path", path}, {"value", "stir plate"}}});
 }
 
+Patch shaken(const Trouble& t) {
+  if (!t.fact || t.fact->value != "still") return std::nullopt;
+  const std::string path = "/stages/" + std::to_string(t.fact->stage) + "/agitation";
+  return ordered_json::array({add(path, "shaken")});
+}
+
+/// The first step of a stage at which the wort must stand in the vessel it grows in.
+std::optional<int> first_use(const Plan& plan, int stage) {
+  for (Do what : {Do::check_temperature, Do::pitch})
+    if (const auto i = first_step(plan, what, stage)) return i;
+  return std::nullopt;
+}
+
+/// Pours into glass once the wort is chilled: the move goes behind the chilling, which is put in
+/// where there is none.
+Patch chill_before_move(const Trouble& t) {
+  if (!t.fact || t.fact->step < 0) return std::nullopt;
+  const int stage = t.fact->stage;
+  const auto chill = first_step(t.plan, Do::chill, stage);
+  const auto boil = first_step(t.plan, Do::boil, stage);
+  std::optional<int> found;
+  for (int i : steps_of(t.plan, Do::move, stage))
+    if (boil && t.process.precedes(*boil, i) && !(chill && t.process.precedes(*chill, i)))
+      found = i;
+  if (!found) return std::nullopt;
+  const int move = *found;
+  const Step& moved = t.plan.steps[at(move)];
+  ordered_json patch = ordered_json::array();
+  if (!chill) {
+    ordered_json step = step_value(t.plan, Do::chill, stage);
+    add_bath(t.plan, step);
+    patch.push_back(add(moved.path, step));
+    return patch;
+  }
+  if (*chill < move) return std::nullopt;
+  int before = *chill + 1;
+  if (const auto use = first_use(t.plan, stage); use && *use > *chill) before = *use;
+  const auto untie = [&](const Step& step, const char* tie) {
+    if (t.plan.wrote(step.path + tie))
+      patch.push_back({{"op", "remove"}, {"path", step.path + tie}});
+  };
+  untie(moved, "/during");
+  untie(moved, "/after");
+  for (int i = move + 1; i < before; ++i) {
+    const Step& step = t.plan.steps[at(i)];
+    const auto waits_for = [&](const std::string& name) {
+      return name == moved.verb || (!moved.id.empty() && name == moved.id);
+    };
+    if (step.after && std::any_of(step.after->begin(), step.after->end(), waits_for))
+      untie(step, "/after");
+  }
+  patch.push_back(
+      {{"op", "move"}, {"from", moved.path}, {"path", "/steps/" + std::to_string(before - 1)}});
+  return patch;
+}
+
+/// A pot of the plan that may be heated and holds the boil with room for foam.
+std::optional<std::string> pot_for(const Plan& plan, Volume wort, bool induction) {
+  std::optional<std::string> found;
+  for (const auto& [name, vessel] : plan.vessels) {
+    const bool heats = vessel.material == Material::stainless_steel ||
+                       (vessel.material == Material::aluminium && !induction);
+    if (vessel.kind != VesselKind::pot || !heats || vessel.capacity * 0.55 < wort) continue;
+    if (!found || vessel.capacity < plan.vessels.at(*found).capacity) found = name;
+  }
+  return found;
+}
+
+std::string free_name(const Plan& plan, const std::string& wanted) {
+  std::string name = wanted;
+  for (int n = 2; plan.vessels.count(name) > 0; ++n) name = wanted + " " + std::to_string(n);
+  return name;
+}
+
+/// An open pot loses more than a flask: a short boil, and water for what is lost, leave the wort as
+/// it was. What a member has measured stays.
+void boil_down_no_further(const Trouble& t, int boil, Plan& changed, Volume wort,
+                          ordered_json& patch) {
+  const int stage = t.plan.steps[at(boil)].stage;
+  Stage& in_pot = changed.stages[at(stage)];
+  if (in_pot.boil_off || in_pot.extract_kind == ExtractKind::wort) return;
+  constexpr Duration short_boil = Duration::minutes(6);
+  auto& lasts = changed.steps[at(boil)].lasts;
+  if (lasts && *lasts > short_boil) {
+    lasts = short_boil;
+    patch.push_back(
+        add(t.plan.steps[at(boil)].path + "/for", write(short_boil, UnitSystem::metric)));
+  }
+  const Volume now = work_out(changed, t.process, Draw{}).stages[at(stage)].volume;
+  const Volume water = Volume::litres(
+      round_to_digits(std::ceil((in_pot.water + (wort - now)).litres() * 20) / 20, 12));
+  if (now < wort)
+    patch.push_back(
+        add("/stages/" + std::to_string(stage) + "/water", write(water, UnitSystem::metric)));
+}
+
+/// Boils in a pot, one of the plan's or a new one, and pours into the growth vessel when cool.
+Patch boil_in_pot(const Trouble& t) {
+  if (!t.fact || t.fact->step < 0 || !t.plan.wrote("/vessels")) return std::nullopt;
+  const int stage = t.fact->stage;
+  const auto boil = first_step(t.plan, Do::boil, stage);
+  if (!boil) return std::nullopt;
+  const Workings w = work_out(t.plan, t.process, Draw{});
+  const Volume wort = science::volume(w.stages[at(stage)].before_boil);
+  const bool induction = t.plan.steps[at(*boil)].heat == HeatSource::induction ||
+                         t.plan.steps[at(t.fact->step)].heat == HeatSource::induction;
+  ordered_json patch = ordered_json::array();
+  auto pot = pot_for(t.plan, wort, induction);
+  if (!pot) {
+    pot = free_name(t.plan, "pot");
+    const double litres = std::max(2.0, std::ceil(wort.litres() / 0.5));
+    patch.push_back(add(pointer_to("/vessels", *pot),
+                        {{"kind", "pot"},
+                         {"capacity", write(Volume::litres(litres), UnitSystem::metric)},
+                         {"material", "stainless steel"}}));
+  }
+  Plan changed = t.plan;
+  if (changed.vessels.count(*pot) == 0) {
+    Vessel& bought = changed.vessels[*pot];
+    bought.kind = VesselKind::pot;
+    bought.material = Material::stainless_steel;
+    bought.capacity = wort * 2;
+  }
+  for (Do what : {Do::dissolve, Do::heat, Do::boil})
+    for (int i : steps_of(t.plan, what, stage)) {
+      patch.push_back(add(t.plan.steps[at(i)].path + "/in", *pot));
+      changed.steps[at(i)].in = *pot;
+    }
+  boil_down_no_further(t, *boil, changed, w.stages[at(stage)].volume, patch);
+  std::optional<int> move;
+  for (int i : steps_of(t.plan, Do::move, stage))
+    if (t.process.precedes(*boil, i)) move = i;
+  if (move) {
+    patch.push_back(add(t.plan.steps[at(*move)].path + "/from", *pot));
+    return patch;
+  }
+  const auto use = first_use(t.plan, stage);
+  const std::string& grows_in = t.plan.stages[at(stage)].vessel;
+  if (!use || grows_in == *pot) return patch;
+  if (const auto sanitise = sanitise_before(t, *use))
+    patch.push_back(add_item(t.plan, *sanitise, grows_in));
+  ordered_json step = step_value(t.plan, Do::move, stage);
+  step["from"] = *pot;
+  step["to"] = grows_in;
+  patch.push_back(add(step_slot(t.plan, *use), step));
+  if (!first_step(t.plan, Do::chill, stage)) {
+    ordered_json chill = step_value(t.plan, Do::chill, stage);
+    add_bath(t.plan, chill);
+    patch.push_back(add(step_slot(t.plan, *use), chill));
+  }
+  return patch;
+}
+
+/// Cold until settled, poured off, brought near the beer; common practice for how long.
+ordered_json cold_rest(const Plan& plan, int stage) {
+  ordered_json step = step_value(plan, Do::crash, stage);
+  step["for"] = plan.yeast.flocculation == Flocculation::low    ? "48 h"
+                : plan.yeast.flocculation == Flocculation::high ? "24 h"
+                                                                : "36 h";
+  return step;
+}
+
+/// Settles and decants a starter that would go into the beer whole.
+Patch add_decant(const Trouble& t) {
+  if (!t.fact || t.fact->value != "large and pitched whole") return std::nullopt;
+  const int last = static_cast<int>(t.plan.stages.size()) - 1;
+  const auto krausen = first_step(t.plan, Do::krausen_pitch, last);
+  const auto handover = krausen ? krausen : first_step(t.plan, Do::pitch_to_beer, last);
+  if (!handover) return std::nullopt;
+  const auto warm = first_step(t.plan, Do::warm, last);
+  const auto crash = first_step(t.plan, Do::crash, last);
+  const int before = warm && *warm < *handover ? *warm : *handover;
+  ordered_json patch = ordered_json::array();
+  if (krausen)
+    patch.push_back({{"op", "replace"},
+                     {"path", t.plan.steps[at(*krausen)].path + "/do"},
+                     {"value", std::string(spelling(Do::pitch_to_beer))}});
+  if (!warm) {
+    ordered_json step = step_value(t.plan, Do::warm, last);
+    step["to"] = write(std::min(t.plan.beer.ferment_at, t.plan.place.room), UnitSystem::metric);
+    patch.push_back(add(step_slot(t.plan, before), step));
+  }
+  patch.push_back(add(step_slot(t.plan, before), step_value(t.plan, Do::decant, last)));
+  if (!crash) patch.push_back(add(step_slot(t.plan, before), cold_rest(t.plan, last)));
+  return patch;
+}
+
+/// Lowers the bath by centimetres until the vessel stands.
+Patch lower_bath(const Trouble& t) {
+  if (!t.fact || t.fact->step < 0) return std::nullopt;
+  const int i = t.fact->step;
+  Plan changed = t.plan;
+  auto& depth = changed.steps[at(i)].bath_depth;
+  if (!depth) return std::nullopt;
+  for (double cm = std::ceil(depth->centimetres()) - 1; cm >= 1; --cm) {
+    depth = Length::centimetres(cm);
+    const auto& chill = work_out(changed, t.process, Draw{}).stages[at(t.fact->stage)].chill;
+    if (chill && !chill->floats)
+      return ordered_json::array(
+          {add(t.plan.steps[at(i)].path + "/bath_depth", write(*depth, UnitSystem::metric))});
+  }
+  return std::nullopt;
+}
+
+Patch swirl(const Trouble& t) {
+  const auto chill = t.stage >= 0 ? first_step(t.plan, Do::chill, t.stage) : std::nullopt;
+  if (!chill || t.plan.steps[at(*chill)].swirl) return std::nullopt;
+  return ordered_json::array({add(t.plan.steps[at(*chill)].path + "/swirl", true)});
+}
+
+/// Takes out the step that stores boiled wort before the yeast goes in.
+Patch drop_store(const Trouble& t) {
+  if (!t.fact || t.fact->step < 0) return std::nullopt;
+  const Step& step = t.plan.steps[at(t.fact->step)];
+  if (step.does != Do::store) return std::nullopt;
+  return ordered_json::array({{{"op", "remove"}, {"path", step.path}}});
+}
+
+/// Takes out the one tie of a ring of steps without which the ring is open.
+Patch cut_loop(const Trouble& t) {
+  if (!t.fact) return std::nullopt;
+  for (const auto& ring : t.process.loops) {
+    if (std::find(ring.begin(), ring.end(), t.fact->step) == ring.end()) continue;
+    for (int i : ring)
+      for (const char* tie : {"/after", "/during"}) {
+        const std::string path = t.plan.steps[at(i)].path + tie;
+        if (!t.plan.wrote(path)) continue;
+        ordered_json patch = ordered_json::array({{{"op", "remove"}, {"path", path}}});
+        const auto made = patched_plan(t.plan, patch);
+        if (made && unfold(*made).loops.size() < t.process.loops.size()) return patch;
+      }
+  }
+  return std::nullopt;
+}
+
+/// A pack two weeks old when the plan begins; a count of the old one says nothing of it.
+Patch fresh_pack(const Trouble& t) {
+  const Knob& age = *find_knob("pack_age");
+  const bool dated = t.plan.start || t.plan.beer.brew_day;  // else no day of packing can be named
+  if (t.plan.yeast.form == YeastForm::dry || !dated) return std::nullopt;
+  Plan changed = t.plan;
+  constexpr double two_weeks = 14;
+  const auto now = age.get(t.plan, 0);
+  if (!t.plan.yeast.viability && (!now || *now <= two_weeks)) return std::nullopt;
+  age.set(changed, 0, two_weeks);
+  ordered_json patch = ordered_json::array();
+  for (const char* counted : {"/yeast/viability", "/yeast/cells_counted"})
+    if (t.plan.wrote(counted)) patch.push_back({{"op", "remove"}, {"path", counted}});
+  for (auto& [path, value] : age.fields(changed, 0)) patch.push_back(add(path, value));
+  return patch;
+}
+
+/// States the finished volume that water and extract, less boil-off, come to.
+Patch restate_volume(const Trouble& t) {
+  if (t.stage < 0) return std::nullopt;
+  const Volume volume = work_out(t.plan, t.process, Draw{}).stages[at(t.stage)].volume;
+  return ordered_json::array({add("/stages/" + std::to_string(t.stage) + "/wort_volume",
+                                  write(volume, UnitSystem::metric))});
+}
+
+/// Extract for a first wort near 1.020, in which weak yeast revives.
+Patch ease_in(const Trouble& t) {
+  if (t.plan.stages[0].extract_kind == ExtractKind::wort) return std::nullopt;
+  constexpr double aim = 5.1;  // °P, which is near 1.020
+  Plan changed = t.plan;
+  for (int turn = 0; turn < 3; ++turn) {
+    const double plato = work_out(changed, t.process, Draw{}).stages[0].gravity.degrees();
+    if (plato <= 0) return std::nullopt;
+    changed.stages[0].extract_mass = changed.stages[0].extract_mass * (aim / plato);
+  }
+  const Mass mass = Mass::grams(std::max(1.0, std::round(changed.stages[0].extract_mass.grams())));
+  return ordered_json::array({add("/stages/0/extract/mass", write(mass, UnitSystem::metric))});
+}
+
 struct Edit {
   std::string_view name;
   Patch (*patch)(const Trouble&);
   bool of_steps = true;        ///< it changes steps, which a short plan has not written
   std::string_view new_value;  ///< for {new}
+  Asks asks = Asks::nothing;
 };
+
+/// Whether a patch brings a vessel that the plan does not have.
+bool brings_a_vessel(const ordered_json& patch) {
+  return std::any_of(patch.begin(), patch.end(), [](const ordered_json& op) {
+    return op.at("op") == "add" && op.at("path").get<std::string>().rfind("/vessels", 0) == 0;
+  });
+}
 
 constexpr Edit edits[] = {
     {"move_first_before_then", move_first_before_then, true, ""},
@@ -422,23 +729,21 @@ constexpr Edit edits[] = {
     {"cover_with_foil", cover_with_foil, true, ""},
     {"use_nearest", use_nearest, true, ""},
     {"warm_slurry", warm_slurry, true, ""},
-    {"extract_kind", light_dry_malt, false, "light dry malt"},
-    {"agitation", stir_plate, false, "a stir plate"},
+    {"warm_last", warm_last, true, ""},
+    {"extract_kind", light_dry_malt, false, "light dry malt", Asks::purchase},
+    {"agitation", stir_plate, false, "a stir plate", Asks::purchase},
+    {"shaken", shaken, false, ""},
+    {"chill_before_move", chill_before_move, true, ""},
+    {"boil_in_pot", boil_in_pot, true, ""},
+    {"add_decant", add_decant, true, "", Asks::taste},
+    {"lower_bath", lower_bath, true, ""},
+    {"swirl", swirl, true, ""},
+    {"drop_store", drop_store, true, ""},
+    {"cut_loop", cut_loop, true, ""},
+    {"fresh_pack", fresh_pack, false, "14 days", Asks::purchase},
+    {"ease_in", ease_in, false, ""},
+    {"restate_volume", restate_volume, false, "", Asks::taste},
 };
-
-/// The plan with a patch applied to the document it came from; nothing when that cannot be.
-std::optional<Plan> patched(const Plan& plan, const ordered_json& patch) {
-  if (!plan.source || patch.empty()) return std::nullopt;
-  const ordered_json document = ordered_json::parse(*plan.source, nullptr, false);
-  if (document.is_discarded()) return std::nullopt;
-  try {
-    PlanResult result = read_plan(document.patch(patch).dump(), plan.defaults());
-    if (auto* made = std::get_if<Plan>(&result)) return std::move(*made);
-  } catch (const ordered_json::exception&) {
-    // A patch that does not fit this document mends nothing; the words still help.
-  }
-  return std::nullopt;
-}
 
 std::optional<Way> put(const Trouble& trouble, const FixSpec& spec, const Edit& edit) {
   Patch patch = edit.patch(trouble);
@@ -449,8 +754,9 @@ std::optional<Way> put(const Trouble& trouble, const FixSpec& spec, const Edit& 
     if (place == "old" && trouble.fact) return trouble.fact->value;
     return trouble.places(place);
   });
+  way.asks = brings_a_vessel(*patch) ? Asks::purchase : edit.asks;
   if (patch->empty() || (edit.of_steps && !steps_are_written(trouble.plan))) return way;
-  const auto changed = patched(trouble.plan, *patch);
+  const auto changed = patched_plan(trouble.plan, *patch);
   if (!changed) return way;
   const auto verdicts = quick_verdicts(*changed, trouble.rules);
   way.objection = objections(trouble, verdicts);
@@ -482,6 +788,47 @@ std::vector<std::string_view> edit_names() {
   std::vector<std::string_view> names;
   for (const Edit& edit : edits) names.push_back(edit.name);
   return names;
+}
+
+std::optional<Plan> plan_of_document(const ordered_json& document, const Defaults& defaults) {
+  PlanResult result =
+      read_plan(document.dump(-1, ' ', false, ordered_json::error_handler_t::replace), defaults);
+  if (auto* made = std::get_if<Plan>(&result)) return std::move(*made);
+  return std::nullopt;
+}
+
+std::optional<Plan> patched_plan(const Plan& plan, const ordered_json& patch) {
+  if (!plan.source || patch.empty()) return std::nullopt;
+  const ordered_json document = ordered_json::parse(*plan.source, nullptr, false);
+  if (document.is_discarded()) return std::nullopt;
+  try {
+    return plan_of_document(document.patch(patch), plan.defaults());
+  } catch (const ordered_json::exception&) {
+    return std::nullopt;  // a patch that does not fit mends nothing; the words still help
+  }
+}
+
+std::vector<Way> ways_to_mend(const Trouble& trouble) {
+  std::vector<Way> ways;
+  const auto take = [&ways](std::optional<Way> way) {
+    if (!way || way->patch.empty()) return;
+    if (std::none_of(ways.begin(), ways.end(),
+                     [&](const Way& had) { return had.patch == way->patch; }))
+      ways.push_back(std::move(*way));
+  };
+  for (const FixSpec& spec : trouble.rule.fixes) {
+    const std::string& name = spec.change.empty() ? spec.put : spec.change;
+    if (const Knob* knob = find_knob(name)) {
+      if (!trouble.number || !trouble.wanted.any()) continue;
+      const auto now = trouble.number(trouble.plan);
+      if (!now) continue;
+      for (double aim : aims_in(trouble.wanted, *now))
+        take(turned(trouble, spec, *knob, knob_stage(trouble), aim));
+    } else if (const Edit* edit = find_edit(name)) {
+      take(put(trouble, spec, *edit));
+    }
+  }
+  return ways;
 }
 
 std::optional<Fix> work_out_fix(const Trouble& trouble) {

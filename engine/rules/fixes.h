@@ -9,6 +9,7 @@
 /// is judged, so that a fix that would only move the trouble is told as such.
 
 #include <functional>
+#include <nlohmann/json.hpp>
 #include <optional>
 #include <span>
 #include <string>
@@ -17,6 +18,7 @@
 
 #include "rules/finding.h"
 #include "rules/judge.h"
+#include "rules/knobs.h"
 #include "rules/message.h"
 
 namespace starter {
@@ -43,5 +45,28 @@ struct Trouble {
 
 /// The fix, in words and as a JSON Patch; nothing when the rule has none that applies.
 std::optional<Fix> work_out_fix(const Trouble& trouble);
+
+/// One way to mend what a rule found.
+struct Way {
+  std::string says;       ///< "use 85 g of extract with this water, not 180 g"
+  std::string objection;  ///< what it would newly cause, in words; empty when nothing
+  nlohmann::ordered_json patch = nlohmann::ordered_json::array();  ///< RFC 6902; empty: words only
+  Asks asks = Asks::nothing;
+  /// `says` anew for a plan in which the old value may be another; empty where it cannot differ.
+  std::function<std::string(const Plan&)> retell;
+};
+
+/// Every way that the rule's fixes know and that can be written as a patch, also those that would
+/// cause something else: each knob turned to each aim, each edit. In the order of the rule's fixes.
+std::vector<Way> ways_to_mend(const Trouble& trouble);
+
+/// The plan that a document is, read by the one door that changed plans come in by; nothing when it
+/// cannot be used. `defaults` supply what it leaves out.
+std::optional<Plan> plan_of_document(const nlohmann::ordered_json& document,
+                                     const Defaults& defaults);
+
+/// The plan with a patch applied to the document it came from, read anew; nothing when the patch
+/// does not fit or leaves a plan that cannot be used.
+std::optional<Plan> patched_plan(const Plan& plan, const nlohmann::ordered_json& patch);
 
 }  // namespace starter

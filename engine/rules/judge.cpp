@@ -6,6 +6,7 @@
 
 #include "rules/evaluate.h"
 #include "rules/fixes.h"
+#include "rules/mendable.h"
 #include "rules/message.h"
 #include "rules/readings.h"
 #include "rules/telling.h"
@@ -160,6 +161,16 @@ std::vector<Assumption> taken_by_the_science(const Judgement& j) {
   return taken;
 }
 
+/// "step 4, move" as "move"; any other text as it is.
+std::string without_step_number(std::string text) {
+  constexpr std::string_view step = "step ";
+  if (text.rfind(step, 0) != 0) return text;
+  const std::size_t end = text.find_first_not_of("0123456789", step.size());
+  if (end == std::string::npos || end == step.size() || text.compare(end, 2, ", ") != 0)
+    return text;
+  return text.substr(end + 2);
+}
+
 /// Where a finding stands among the steps, for sorting.
 int step_for_sorting(const Plan& plan, const Finding& f) {
   if (f.step >= 0) return f.step;
@@ -195,6 +206,33 @@ std::vector<Verdict> quick_verdicts(const Plan& plan, std::span<const Rule> rule
   for (const Spoken& s : evaluate(rules, {plan, process, workings.times, measures, facts}))
     verdicts.push_back({s.rule, s.severity, s.where, s.stage});
   return verdicts;
+}
+
+std::vector<Mendable> mendables(const Plan& plan, std::span<const Rule> rules, UnitSystem units,
+                                const std::function<bool(const Verdict&)>& wanted) {
+  const Process process = unfold(plan);
+  const Workings workings = work_out(plan, process, Draw{});
+  const Case c{plan, process, workings};
+  const auto measures = likely_measures(c);
+  const auto facts = facts_of(c);
+  const auto spoken = evaluate(rules, {plan, process, workings.times, measures, facts});
+  std::vector<Verdict> verdicts;
+  for (const Spoken& s : spoken) verdicts.push_back({s.rule, s.severity, s.where, s.stage});
+  std::vector<Mendable> found;
+  for (std::size_t i = 0; i < spoken.size(); ++i) {
+    const Spoken& s = spoken[i];
+    if (s.severity < Severity::weakens || !wanted(verdicts[i])) continue;
+    const Places places(s, plan, measures, units);
+    const FillPlace unnumbered = [&places](std::string_view place) {
+      auto text = places(place);
+      return text ? std::optional(without_step_number(std::move(*text))) : std::nullopt;
+    };
+    found.push_back(
+        {verdicts[i], ways_to_mend({plan, process, rules, verdicts, *s.rule, s.stage,
+                                    number_of(s, process), s.comfortable, s.fact, s.touch,
+                                    s.reversal ? &*s.reversal : nullptr, unnumbered, units})});
+  }
+  return found;
 }
 
 Judgement judge(Plan plan, std::span<const Rule> rules, const JudgeOptions& options) {

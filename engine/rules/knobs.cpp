@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 
 #include "process/process.h"
 
@@ -179,6 +180,25 @@ std::string show_minutes(double v, UnitSystem u) {
   return write(Duration::minutes(v), u);
 }
 
+Value get_boil_off(const Plan& p, int s) {
+  const auto& lost = stage_of(p, s).boil_off;
+  return lost ? Value(lost->litres()) : std::nullopt;
+}
+void set_boil_off(Plan& p, int s, double v) {
+  stage_of(p, s).boil_off = Volume::litres(v);
+}
+/// A plan may state it with the stage or with the step that boils.
+Fields boil_off_field(const Plan& p, int s) {
+  const std::string text = write(stage_of(p, s).boil_off.value_or(Volume()), metric);
+  const auto i = step_index(p, Do::boil, s);
+  if (i && p.wrote(p.steps[at(*i)].path + "/boil_off"))
+    return step_field(p, Do::boil, s, "/boil_off", text);
+  return {{stage_path(s, "/boil_off"), text}};
+}
+double boil_off_grain(double) {
+  return 0.01;
+}
+
 Value get_boil_capacity(const Plan& p, int s) {
   return p.vessels.at(boil_vessel(p, s)).capacity.litres();
 }
@@ -344,16 +364,67 @@ Fields warm_to_field(const Plan& p, int s) {
                     write(Temperature::celsius(get_warm_to(p, s).value_or(18)), metric));
 }
 
+Value get_warm_for(const Plan& p, int s) {
+  return step_value<&Step::lasts>(p, Do::warm, s);
+}
+void set_warm_for(Plan& p, int s, double v) {
+  with_step(p, Do::warm, s, [&](Step& step) { step.lasts = Duration::hours(v); });
+}
+Fields warm_for_field(const Plan& p, int s) {
+  return step_field(p, Do::warm, s, "/for",
+                    write(Duration::hours(get_warm_for(p, s).value_or(2)), metric));
+}
+
+/// The moment that the age of a pack is counted to: when the plan begins, else brew day.
+std::optional<LocalTime> age_counted_to(const Plan& p) {
+  return p.start ? p.start : p.beer.brew_day;
+}
+Value get_pack_age(const Plan& p, int) {
+  const auto now = age_counted_to(p);
+  if (!now || !p.yeast.packaged || p.yeast.form == YeastForm::dry) return std::nullopt;
+  return std::floor((*now - *p.yeast.packaged).days());
+}
+void set_pack_age(Plan& p, int, double v) {
+  if (const auto now = age_counted_to(p)) {
+    constexpr std::int64_t day = 24 * 60;
+    const std::int64_t today = now->minutes() / day * day;
+    p.yeast.packaged = LocalTime::from_minutes(today - static_cast<std::int64_t>(v) * day);
+  }
+}
+Fields pack_age_field(const Plan& p, int) {
+  return p.yeast.packaged ? Fields{{"/yeast/packaged", iso_day(*p.yeast.packaged)}} : Fields{};
+}
+double week(double days) {
+  return days < 14 ? 1 : 7;
+}
+std::string show_days(double v, UnitSystem) {
+  return write_number(v) + (v == 1 ? " day" : " days");
+}
+
+// What a turn asks of the member.
+Asks bigger_is_bought(double from, double to) {
+  return to > from ? Asks::purchase : Asks::nothing;
+}
+Asks smaller_is_bought(double from, double to) {
+  return to < from ? Asks::purchase : Asks::nothing;
+}
+Asks another_time(double, double) {
+  return Asks::time;
+}
+
 const Knob table[] = {
     {"extract_mass", 1, 1e5, false, get_extract, set_extract, gram_grain, show_mass, extract_field},
     {"water", 0.05, 1000, false, get_water, set_water, litre_grain, show_volume, water_field},
     {"stage_size", 0.1, 1000, false, get_water, set_size, litre_grain, show_volume, size_fields},
     {"boil_for", 1, 60, true, get_boil, set_boil, one, show_minutes, boil_field},
+    {"boil_off", 0.01, 100, true, get_boil_off, set_boil_off, boil_off_grain, show_volume,
+     boil_off_field},
     {"boil_vessel_capacity", 1, 100, true, get_boil_capacity, set_boil_capacity, capacity_grain,
-     show_volume, boil_capacity_field},
+     show_volume, boil_capacity_field, bigger_is_bought},
     {"growth_vessel_capacity", 1, 100, true, get_growth_capacity, set_growth_capacity,
-     capacity_grain, show_volume, growth_capacity_field},
-    {"tub_capacity", 1, 200, true, get_tub, set_tub, capacity_grain, show_volume, tub_field},
+     capacity_grain, show_volume, growth_capacity_field, bigger_is_bought},
+    {"tub_capacity", 1, 200, true, get_tub, set_tub, capacity_grain, show_volume, tub_field,
+     bigger_is_bought},
     {"ice", 0, 50, true, get_ice, set_ice, ice_grain, show_ice, ice_field},
     {"bath", 0.5, 200, true, get_bath, set_bath, bath_grain, show_volume, bath_field},
     {"chill_to", 4, 40, true, get_chill_to, set_chill_to, half, show_temperature, chill_to_field},
@@ -362,16 +433,34 @@ const Knob table[] = {
      growth_fields},
     {"growth_temperature", 4, 35, true, get_growth_temperature, set_growth_temperature, one,
      show_temperature, growth_temperature_field},
-    {"packs", 1, 8, true, get_packs, set_packs, one, show_packs, packs_field},
+    {"packs", 1, 8, true, get_packs, set_packs, one, show_packs, packs_field, bigger_is_bought},
     {"out_of_fridge", 0, 24, true, get_out, set_out, half, show_hours, out_field},
-    {"start", -24 * 60, 24 * 60, true, get_start, set_start, one, show_shift, start_field},
+    {"start", -24 * 60, 24 * 60, true, get_start, set_start, one, show_shift, start_field,
+     another_time},
     {"brew_day", -24 * 60, 24 * 60, true, get_brew_day, set_brew_day, one, show_shift,
-     brew_day_field},
+     brew_day_field, another_time},
     {"crash_for", 1, 24 * 21, true, get_crash, set_crash, cold_grain, show_hours, crash_field},
     {"warm_to", 2, 35, true, get_warm_to, set_warm_to, one, show_temperature, warm_to_field},
+    {"warm_for", 1, 24, true, get_warm_for, set_warm_for, one, show_hours, warm_for_field},
+    {"pack_age", 3, 3650, true, get_pack_age, set_pack_age, week, show_days, pack_age_field,
+     smaller_is_bought},
 };
 
 }  // namespace
+
+std::string_view spelling(Asks asks) {
+  switch (asks) {
+    case Asks::nothing:
+      return "nothing";
+    case Asks::time:
+      return "time";
+    case Asks::taste:
+      return "taste";
+    case Asks::purchase:
+      return "purchase";
+  }
+  return "";
+}
 
 std::span<const Knob> knobs() {
   return table;

@@ -16,6 +16,15 @@
 
 namespace starter {
 
+/// What a change asks of the member besides writing it down; mildest first.
+enum class Asks {
+  nothing,
+  time,      ///< beginning, or brewing, at another time
+  taste,     ///< doing it in another way than was chosen
+  purchase,  ///< a vessel, a pack or a thing that the plan does not have
+};
+std::string_view spelling(Asks asks);
+
 struct Knob {
   std::string_view name;
   double least = 0;  ///< the knob is never turned beyond these, in its own unit
@@ -30,6 +39,8 @@ struct Knob {
   /// The fields it writes, after set(): JSON pointer and new text.
   std::vector<std::pair<std::string, nlohmann::ordered_json>> (*fields)(const Plan&,
                                                                         int stage) = nullptr;
+  /// What turning it from one value to another asks; nothing where this is not set.
+  Asks (*asks)(double from, double to) = nullptr;
 };
 
 std::span<const Knob> knobs();

@@ -1,0 +1,277 @@
+#include "output/suggest_text.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "output/json.h"
+#include "output/places.h"
+#include "output/plan_parts.h"
+#include "output/text.h"
+#include "output/verdict.h"
+
+namespace starter {
+namespace {
+
+constexpr std::size_t label_room = 8;  ///< of "Before", "Clears", ...
+
+std::string counted(std::size_t count, const char* one, const char* more) {
+  return fmt::format("{} {}", count, count == 1 ? one : more);
+}
+
+Ink ink_of_verdict(const Judgement& j) {
+  const auto found = worst(j.findings);
+  return !found || *found == Severity::note ? Ink::good : ink_of(*found);
+}
+
+/// A value as it stands in the plan, without the quotes of a text.
+std::string in_words(const Json& value) {
+  if (value.is_string()) return value.get<std::string>();
+  if (value.is_array()) {
+    std::string out;
+    for (const Json& item : value) out += (out.empty() ? "" : ", ") + in_words(item);
+    return out.empty() ? "nothing" : out;
+  }
+  if (!value.is_object()) return value.dump(-1, ' ', false, Json::error_handler_t::replace);
+  std::string out;
+  for (const auto& item : value.items())
+    out += (out.empty() ? "" : ", ") + item.key() + " " + in_words(item.value());
+  return out;
+}
+
+/// A step as the member knows it: numbers are those of the plan that was handed in.
+std::string step_in_plan(const Change& change, std::size_t index) {
+  if (index >= change.before.steps.size()) return "the end";
+  const Step& step = change.before.steps[index];
+  const int was = index < change.step_was.size() ? change.step_was[index] : -1;
+  return was < 0 ? "the new step “" + step.verb + "”"
+                 : fmt::format("step {}, {}", was + 1, step.verb);
+}
+
+bool is_number(const std::string& text) {
+  return !text.empty() &&
+         std::all_of(text.begin(), text.end(), [](char c) { return c >= '0' && c <= '9'; });
+}
+
+std::string field_name(const std::string& path) {
+  std::string name = path.substr(path.rfind('/') + 1);
+  std::replace(name.begin(), name.end(), '_', ' ');
+  return name;
+}
+
+/// The index in "/steps/3" and whether the path ends there.
+std::optional<std::size_t> whole_step(const std::string& path) {
+  const std::string index = path.rfind("/steps/", 0) == 0 ? path.substr(7) : "";
+  if (index == "-") return static_cast<std::size_t>(-1);
+  return is_number(index) && index.size() < 7 ? std::optional<std::size_t>(std::stoul(index))
+                                              : std::nullopt;
+}
+
+std::string step_told(const Json& step) {
+  Json rest = step;
+  const std::string verb = rest.value("do", std::string("step"));
+  rest.erase("do");
+  return "“" + verb + "”" + (rest.empty() ? "" : ": " + in_words(rest));
+}
+
+/// Where a field stands, in words.
+std::string place_told(const Change& change, const std::string& path) {
+  const auto step = step_at(change.before, path);
+  if (step) return step_in_plan(change, static_cast<std::size_t>(*step));
+  return place_in_words(change.before, path);
+}
+
+/// Whether a path is that of a vessel that the plan does not have.
+bool new_vessel(const Change& change, const std::string& path) {
+  return path.rfind("/vessels/", 0) == 0 && path.find('/', 9) == std::string::npos &&
+         !change.before.wrote(path);
+}
+
+/// One operation of a change in words; `document` is the plan it meets.
+Pieces operation(const Change& change, const Json& op, const Json& document) {
+  const std::string what = op.at("op").get<std::string>();
+  const std::string path = op.at("path").get<std::string>();
+  if (const auto to = whole_step(path)) {
+    if (what == "remove") return {{"out: " + step_in_plan(change, *to)}};
+    if (what == "add")
+      return {{"new: ", Ink::good},
+              {step_told(op.at("value")) + ", before "},
+              {step_in_plan(change, *to)}};
+    const auto from = whole_step(op.at("from").get<std::string>()).value_or(0);
+    return {{step_in_plan(change, from) + " goes before " +
+             step_in_plan(change, from < *to ? *to + 1 : *to)}};
+  }
+  if (path == "/steps" || path == "/stages" || path == "/vessels")
+    return {{place_in_words(change.before, path) + " ", Ink::faint},
+            {document.contains(path.substr(1)) ? "written anew" : "written down", Ink::good}};
+  if (path == "/stages/-") return {{"new: ", Ink::good}, {"a stage: " + in_words(op.at("value"))}};
+  const Json::json_pointer pointer(path);
+  const bool list_end = path.size() > 2 && path.substr(path.size() - 2) == "/-";
+  const Json::json_pointer shown = list_end ? pointer.parent_pointer() : pointer;
+  const std::string place = place_told(change, shown.to_string());
+  const std::string name = field_name(shown.to_string());
+  const bool said = place.size() >= name.size() &&
+                    place.compare(place.size() - name.size(), name.size(), name) == 0;
+  Pieces told = {{place, Ink::faint},
+                 {said || new_vessel(change, path) ? ": " : ", " + name + ": "}};
+  const bool there = document.contains(shown);
+  const std::string was = there ? in_words(document.at(shown)) : "";
+  if (what == "remove") {
+    told.push_back({was, Ink::faint});
+    told.push_back({" → left out"});
+    return told;
+  }
+  Json now = op.at("value");
+  if (list_end && there) {
+    now = document.at(shown);
+    now.push_back(op.at("value"));
+  }
+  if (there) told.push_back({was + " → "});
+  told.push_back({in_words(now), Ink::strong});
+  return told;
+}
+
+/// Whole lists, an item a line.
+void list_told(Page& page, const Json& op) {
+  const std::string path = op.at("path").get<std::string>();
+  if (!op.contains("value")) return;
+  const Json& value = op.at("value");
+  if (path == "/steps")
+    for (const Json& step : value) page.item({"+"}, {{step_told(step)}}, 5, 2);
+  else if (path == "/stages")
+    for (const Json& stage : value) page.item({"+"}, {{in_words(stage)}}, 5, 2);
+  else if (path == "/vessels")
+    for (const auto& item : value.items())
+      page.item({"+"}, {{"“" + item.key() + "”: " + in_words(item.value())}}, 5, 2);
+}
+
+std::string clears(const Change& change) {
+  std::string out;
+  for (std::size_t i = 0; i < change.clears.size(); ++i) {
+    const std::string& id = change.clears[i].rule->id;
+    const auto same = [&](const FindingAt& t) { return t.rule->id == id; };
+    const auto first = std::find_if(change.clears.begin(), change.clears.end(), same);
+    if (first != change.clears.begin() + static_cast<std::ptrdiff_t>(i)) continue;
+    const auto count = std::count_if(change.clears.begin(), change.clears.end(), same);
+    out += (out.empty() ? "" : ", ") + id + (count > 1 ? fmt::format(" (×{})", count) : "");
+  }
+  return out;
+}
+
+std::string asked(Asks asks) {
+  switch (asks) {
+    case Asks::nothing:
+      return "";
+    case Asks::time:
+      return "another time than you planned; is it free?";
+    case Asks::taste:
+      return "another way of working; is it yours?";
+    case Asks::purchase:
+      return "something your plan does not have; buy or borrow it, or choose another way";
+  }
+  return "";
+}
+
+void change_told(Page& page, const Change& change, std::size_t number) {
+  page.blank();
+  page.item({fmt::format("{:>2}", number), Ink::strong}, {{sentence(change.says), Ink::strong}}, 0,
+            5);
+  Json document = Json::parse(*change.before.source, nullptr, false);
+  for (const Json& op : change.patch) {
+    page.paragraph(operation(change, op, document), 5);
+    list_told(page, op);
+    document = document.patch(Json::array({op}));
+  }
+  const std::string cleared = clears(change);
+  if (!cleared.empty()) page.item({"Clears", Ink::good}, {{cleared}}, 5, label_room);
+  if (change.on_the_way)
+    page.item({"Clears", Ink::faint}, {{"nothing by itself; the other changes need it"}}, 5,
+              label_room);
+  if (change.asks != Asks::nothing)
+    page.item({"Asks", Ink::weakens}, {{asked(change.asks)}}, 5, label_room);
+}
+
+/// Operations carry the numbers of steps as they are then, so text tells those of the first plan.
+void changes_told(Page& page, const Suggestion& s) {
+  if (s.changes.empty()) return;
+  page.blank();
+  page.ruled(s.changes.size() == 1 ? "1 change"
+                                   : fmt::format("{} changes, in this order", s.changes.size()));
+  for (std::size_t i = 0; i < s.changes.size(); ++i) change_told(page, s.changes[i], i + 1);
+}
+
+void decisions_told(Page& page, const Suggestion& s) {
+  const bool asks = std::any_of(s.changes.begin(), s.changes.end(),
+                                [](const Change& c) { return c.asks != Asks::nothing; });
+  if (!asks && s.decisions.empty()) return;
+  page.blank();
+  page.ruled("For you to decide");
+  for (std::size_t i = 0; i < s.changes.size(); ++i) {
+    const Change& c = s.changes[i];
+    if (c.asks == Asks::nothing) continue;
+    page.item({"–"}, {{fmt::format("Change {}: ", i + 1), Ink::strong}, {sentence(c.says)}}, 2, 2);
+    for (const std::string& other : c.instead) page.item("Or", sentence(other), 4, 4);
+  }
+  for (const Decision& d : s.decisions) {
+    page.item({"–"}, {{d.says}}, 2, 2);
+    if (!d.write.empty()) page.item({"Write", Ink::good}, {{d.write}}, 4, label_room);
+  }
+}
+
+void left_told(Page& page, const Suggestion& s) {
+  if (s.left.empty()) return;
+  page.blank();
+  page.ruled("What is left, and why");
+  for (const Left& left : s.left) {
+    page.blank();
+    page.item({std::string(badge(left.told.severity)), ink_of(left.told.severity)},
+              {{place_in_words(s.after.plan, left.told.where), Ink::strong},
+               {" · " + left.told.rule->title, Ink::faint}},
+              0, 11);
+    page.paragraph(left.says, 2);
+    page.item("Left", sentence(left.why_not), 2, label_room);
+    page.item({"Do", Ink::good}, {{left.advice}}, 2, label_room);
+    page.item("Rule", left.told.rule->id + " – more: starter-plan explain " + left.told.rule->id, 2,
+              label_room);
+  }
+}
+
+void patch_told(Page& page, const Suggestion& s) {
+  page.blank();
+  page.ruled("The same as a JSON Patch (RFC 6902)");
+  page.paragraph("[");
+  for (std::size_t i = 0; i < s.patch.size(); ++i)
+    page.line({{"  " + s.patch[i].dump(-1, ' ', false, Json::error_handler_t::replace) +
+                (i + 1 < s.patch.size() ? "," : "")}});
+  page.paragraph("]");
+}
+
+}  // namespace
+
+std::string suggest_text(const Suggestion& s, const Look& look, const SuggestText& how) {
+  Page page(look);
+  plan_head(page, s.after.plan);
+  if (s.before)
+    page.item({"Now", Ink::faint}, {{verdict_of(s.before->findings), ink_of_verdict(*s.before)}}, 0,
+              label_room);
+  else
+    page.item({"Now", Ink::faint}, {{"Your plan has no stages yet."}}, 0, label_room);
+  if (s.changes.empty())
+    page.item(
+        {"Then", Ink::faint},
+        {{s.left.empty() ? "Nothing to change." : "Nothing that could be changed would mend it."}},
+        0, label_room);
+  else
+    page.item({"Then", Ink::faint},
+              {{verdict_of(s.after.findings), ink_of_verdict(s.after)},
+               {" With " + counted(s.changes.size(), "change", "changes") + "."}},
+              0, label_room);
+  changes_told(page, s);
+  decisions_told(page, s);
+  left_told(page, s);
+  if (how.patch) patch_told(page, s);
+  if (!s.changes.empty()) take_care(page, s.after);
+  return std::move(page).text();
+}
+
+}  // namespace starter

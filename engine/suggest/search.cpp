@@ -1,0 +1,275 @@
+#include "suggest/search.h"
+
+#include <algorithm>
+#include <array>
+#include <tuple>
+
+#include "suggest/remedies.h"
+
+namespace starter {
+namespace {
+
+using nlohmann::ordered_json;
+
+constexpr int tries_a_finding = 10;  ///< what working out its ways costs, in tries
+constexpr int most_alike = 3;        ///< changes followed that leave the same to be mended
+constexpr int most_steps_ahead = 3;  ///< changes made together
+constexpr std::array<std::size_t, 3> looked_at = {8, 4, 3};  ///< drafts followed, by depth
+
+std::ptrdiff_t at_or_above(const std::vector<Verdict>& verdicts, Severity least) {
+  return std::count_if(verdicts.begin(), verdicts.end(),
+                       [=](const Verdict& v) { return v.severity >= least; });
+}
+
+/// The sum of what stands, a worse thing weighing as much as three of the next milder.
+int weight(const std::vector<Verdict>& verdicts) {
+  int sum = 0;
+  for (const Verdict& v : verdicts)
+    sum += v.severity == Severity::danger ? 9 : v.severity == Severity::spoils ? 3 : 1;
+  return sum;
+}
+
+bool same_finding(const Verdict& a, const Verdict& b) {
+  return a.rule == b.rule && a.stage == b.stage;
+}
+
+bool same_verdicts(const std::vector<Verdict>& a, const std::vector<Verdict>& b) {
+  return std::equal(a.begin(), a.end(), b.begin(), b.end(), [](const Verdict& x, const Verdict& y) {
+    return same_finding(x, y) && x.severity == y.severity;
+  });
+}
+
+/// Whether `v` was only silent before because a rule that it yields to spoke.
+bool uncovered(const Verdict& v, const std::vector<Verdict>& before) {
+  return std::any_of(before.begin(), before.end(), [&](const Verdict& other) {
+    const auto& behind = v.rule->yields_to;
+    return std::find(behind.begin(), behind.end(), other.rule->id) != behind.end() &&
+           other.severity >= v.severity;
+  });
+}
+
+/// Whether there are no more findings at or above any severity.
+bool no_more(const std::vector<Verdict>& now, const std::vector<Verdict>& before) {
+  for (const Severity least : {Severity::weakens, Severity::spoils, Severity::danger})
+    if (at_or_above(now, least) > at_or_above(before, least)) return false;
+  return true;
+}
+
+struct Candidate {
+  Draft draft;
+  Asks asks = Asks::nothing;
+  std::size_t ops = 0;
+  int weighs = 0;
+};
+
+class Searcher {
+ public:
+  Searcher(const Draft& original, std::span<const Rule> rules, UnitSystem units, int most_tries)
+      : original_(original), rules_(rules), units_(units), tries_(most_tries) {}
+
+  Search mend(Draft draft) {
+    while (tries_ > 0 && !draft.verdicts.empty()) {
+      auto next = better(draft);
+      if (!next) break;
+      draft = std::move(*next);
+    }
+    const bool finished = tries_ > 0;
+    return {thin_out(std::move(draft)), finished};
+  }
+
+ private:
+  bool improves(const std::vector<Verdict>& now, const std::vector<Verdict>& before) const {
+    return weight(now) < weight(before) && no_worse(now, before);
+  }
+
+  std::vector<Candidate> candidates(const Draft& draft,
+                                    const std::function<bool(const Verdict&)>& wanted) {
+    std::vector<Candidate> found;
+    std::vector<ordered_json> seen;
+    for (const Mendable& m : all_ways(draft.plan, rules_, units_, wanted)) {
+      tries_ -= tries_a_finding;
+      for (const Way& way : m.ways) {
+        if (tries_ <= 0) return found;
+        if (std::find(seen.begin(), seen.end(), way.patch) != seen.end()) continue;
+        seen.push_back(way.patch);
+        --tries_;
+        auto made = with_change(draft, way, rules_);
+        if (!made) continue;
+        const int weighs = weight(made->verdicts);
+        found.push_back({std::move(*made), way.asks, way.patch.size(), weighs});
+      }
+    }
+    return found;
+  }
+
+  /// The best that improves on `draft`, by one change or, where none does, by several together.
+  std::optional<Draft> better(const Draft& draft) {
+    auto found = candidates(draft, [](const Verdict&) { return true; });
+    Candidate* best = nullptr;
+    const auto worth = [](const Candidate& c) { return std::tuple(c.asks, c.weighs, c.ops); };
+    for (Candidate& c : found)
+      if (improves(c.draft.verdicts, draft.verdicts) && (!best || worth(c) < worth(*best)))
+        best = &c;
+    if (best) return std::move(best->draft);
+    const std::optional<Draft> safer = less_dangerous(found, draft);
+    if (auto several = ahead(std::move(found), draft, 1)) return several;
+    return safer;
+  }
+
+  /// A danger is never kept for the sake of something milder: of the changes that leave fewer
+  /// dangers, and no more findings at or above any severity, the one that leaves least.
+  static std::optional<Draft> less_dangerous(const std::vector<Candidate>& found,
+                                             const Draft& draft) {
+    const Candidate* best = nullptr;
+    for (const Candidate& c : found)
+      if (at_or_above(c.draft.verdicts, Severity::danger) <
+              at_or_above(draft.verdicts, Severity::danger) &&
+          no_more(c.draft.verdicts, draft.verdicts) && (!best || c.weighs < best->weighs))
+        best = &c;
+    return best ? std::optional(best->draft) : std::nullopt;
+  }
+
+  /// Follows what the most promising changes cause, and mends that too.
+  std::optional<Draft> ahead(std::vector<Candidate> found, const Draft& base, int depth) {
+    if (depth >= most_steps_ahead) return std::nullopt;
+    std::stable_sort(found.begin(), found.end(), [](const Candidate& a, const Candidate& b) {
+      return std::tuple(a.weighs, a.asks, a.ops) < std::tuple(b.weighs, b.asks, b.ops);
+    });
+    std::size_t followed = 0;
+    std::vector<const Draft*> seen;
+    for (const Candidate& candidate : found) {
+      const Draft& draft = candidate.draft;
+      // Of those that leave the same to be mended a few are as good as all.
+      const auto alike = std::count_if(seen.begin(), seen.end(), [&](const Draft* had) {
+        return same_verdicts(had->verdicts, draft.verdicts);
+      });
+      if (alike >= (depth == 1 ? most_alike : 1)) continue;
+      seen.push_back(&draft);
+      if (alike == 0 && followed++ == looked_at[static_cast<std::size_t>(depth) - 1]) break;
+      const auto caused = said_newly(draft.verdicts, base.verdicts);
+      auto next = candidates(draft, [&](const Verdict& v) {
+        return std::any_of(caused.begin(), caused.end(),
+                           [&](const Verdict& c) { return same_finding(c, v); });
+      });
+      Candidate* best = nullptr;
+      const auto worth = [](const Candidate& c) { return std::tuple(c.weighs, c.asks, c.ops); };
+      for (Candidate& c : next)
+        if (improves(c.draft.verdicts, base.verdicts) && (!best || worth(c) < worth(*best)))
+          best = &c;
+      if (best) return std::move(best->draft);
+      if (auto deeper = ahead(std::move(next), base, depth + 1)) return deeper;
+    }
+    return std::nullopt;
+  }
+
+  /// Leaves out every change that nothing comes back without, those that ask most first.
+  Draft thin_out(Draft draft) {
+    for (bool again = true; again;) {
+      again = false;
+      std::vector<std::size_t> order;
+      for (std::size_t i = draft.made.size(); i-- > 0;)
+        if (!draft.made[i].fills) order.push_back(i);
+      std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+        return draft.made[a].asks > draft.made[b].asks;
+      });
+      for (const std::size_t i : order) {
+        std::vector<Made> fewer = draft.made;
+        fewer.erase(fewer.begin() + static_cast<std::ptrdiff_t>(i));
+        auto without = replay(original_, fewer, rules_);
+        if (!without || weight(without->verdicts) > weight(draft.verdicts) ||
+            !no_worse(without->verdicts, draft.verdicts))
+          continue;
+        draft = std::move(*without);
+        again = true;
+        break;
+      }
+    }
+    return draft;
+  }
+
+  const Draft& original_;
+  std::span<const Rule> rules_;
+  UnitSystem units_;
+  int tries_;
+};
+
+}  // namespace
+
+std::vector<Verdict> verdicts_above_note(const Plan& plan, std::span<const Rule> rules) {
+  std::vector<Verdict> verdicts = quick_verdicts(plan, rules);
+  verdicts.erase(std::remove_if(verdicts.begin(), verdicts.end(),
+                                [](const Verdict& v) { return v.severity < Severity::weakens; }),
+                 verdicts.end());
+  return verdicts;
+}
+
+Draft draft_of(Plan plan, std::span<const Rule> rules) {
+  const std::size_t steps = plan.wrote("/steps/0") ? plan.steps.size() : 0;
+  auto verdicts = verdicts_above_note(plan, rules);
+  return {std::move(plan), StepIds(steps), std::move(verdicts), {}};
+}
+
+std::optional<Draft> with_change(const Draft& draft, const Way& way, std::span<const Rule> rules,
+                                 bool fills) {
+  auto plan = patched_plan(draft.plan, way.patch);
+  if (!plan) return std::nullopt;
+  StepIds ids = draft.ids;
+  auto ops = stable(way.patch, ids);
+  if (!ops) return std::nullopt;
+  std::vector<Made> made = draft.made;
+  made.push_back({std::move(*ops), way.says, way.retell, way.asks, fills});
+  auto verdicts = verdicts_above_note(*plan, rules);
+  return Draft{std::move(*plan), std::move(ids), std::move(verdicts), std::move(made)};
+}
+
+std::optional<Draft> replay(const Draft& original, const std::vector<Made>& changes,
+                            std::span<const Rule> rules) {
+  ordered_json document = ordered_json::parse(*original.plan.source, nullptr, false);
+  StepIds ids = original.ids;
+  for (const Made& change : changes)
+    if (!rejoin(change.ops, document, ids)) return std::nullopt;
+  auto plan = plan_of_document(document, original.plan.defaults());
+  if (!plan) return std::nullopt;
+  auto verdicts = verdicts_above_note(*plan, rules);
+  return Draft{std::move(*plan), std::move(ids), std::move(verdicts), changes};
+}
+
+std::vector<Verdict> said_newly(const std::vector<Verdict>& now,
+                                const std::vector<Verdict>& before) {
+  std::vector<Verdict> left = before, newly;
+  for (const Verdict& v : now) {
+    const auto had = std::find_if(left.begin(), left.end(), [&](const Verdict& old) {
+      return same_finding(old, v) && old.severity >= v.severity;
+    });
+    if (had == left.end())
+      newly.push_back(v);
+    else
+      left.erase(had);
+  }
+  return newly;
+}
+
+bool no_worse(const std::vector<Verdict>& now, const std::vector<Verdict>& before) {
+  if (!no_more(now, before)) return false;
+  const auto newly = said_newly(now, before);
+  return std::all_of(newly.begin(), newly.end(),
+                     [&](const Verdict& v) { return uncovered(v, before); });
+}
+
+Search search(const Draft& original, Draft start, std::span<const Rule> rules, UnitSystem units,
+              int most_tries) {
+  return Searcher(original, rules, units, most_tries).mend(std::move(start));
+}
+
+std::vector<Mendable> all_ways(const Plan& plan, std::span<const Rule> rules, UnitSystem units,
+                               const std::function<bool(const Verdict&)>& wanted) {
+  std::vector<Mendable> found = mendables(plan, rules, units, wanted);
+  for (Mendable& m : found) {
+    std::vector<Way> more = remedies(plan, rules, m.verdict, units);
+    m.ways.insert(m.ways.begin(), std::make_move_iterator(more.begin()),
+                  std::make_move_iterator(more.end()));
+  }
+  return found;
+}
+
+}  // namespace starter

@@ -1,0 +1,204 @@
+#include "suggest/suggest.h"
+
+#include <algorithm>
+#include <memory>
+#include <utility>
+
+#include "plan/pointer.h"
+#include "suggest/search.h"
+#include "suggest/sizing.h"
+
+namespace starter {
+namespace {
+
+using nlohmann::ordered_json;
+
+FindingAt told_of(const Verdict& v) {
+  return {v.rule, v.severity, v.where};
+}
+
+/// Ways other than those of the change, for what it clears; the first two.
+std::vector<std::string> others(const Plan& before, const Change& change,
+                                std::span<const Rule> rules, UnitSystem units) {
+  std::vector<std::string> found;
+  if (change.asks == Asks::nothing) return found;
+  for (const Mendable& m : all_ways(before, rules, units, [&](const Verdict& v) {
+         return std::any_of(change.clears.begin(), change.clears.end(), [&](const FindingAt& t) {
+           return t.rule == v.rule && t.where == v.where;
+         });
+       })) {
+    for (const Way& way : m.ways) {
+      if (way.patch == change.patch || way.says == change.says || found.size() >= 2) continue;
+      const std::string says =
+          way.says + (way.objection.empty() ? "" : " – but then " + way.objection);
+      if (std::find(found.begin(), found.end(), says) == found.end()) found.push_back(says);
+    }
+    if (!found.empty()) break;
+  }
+  return found;
+}
+
+/// Retells every change of a draft, each on the plan that the one before left.
+void tell_changes(const Draft& original, const std::vector<Made>& made, std::span<const Rule> rules,
+                  UnitSystem units, Suggestion& s) {
+  ordered_json document = ordered_json::parse(*original.plan.source, nullptr, false);
+  StepIds ids = original.ids;
+  Plan plan = original.plan;
+  std::vector<Verdict> verdicts = original.verdicts;
+  s.patch = ordered_json::array();
+  for (const Made& one : made) {
+    Change change;
+    change.asks = one.asks;
+    change.fills = one.fills;
+    change.before = plan;
+    for (std::size_t i = 0; i < plan.steps.size(); ++i) {
+      const auto was = i < ids.size() ? original.ids.index_of(ids.at(i)) : std::nullopt;
+      change.step_was.push_back(was ? static_cast<int>(*was) : -1);
+    }
+    change.says = one.retell ? one.retell(plan) : one.says;
+    change.patch = rejoin(one.ops, document, ids).value_or(ordered_json::array());
+    for (const ordered_json& op : change.patch) s.patch.push_back(op);
+    auto next = plan_of_document(document, original.plan.defaults());
+    if (!next) continue;  // part of a pair that only together is a plan
+    auto now = verdicts_above_note(*next, rules);
+    for (const Verdict& v : said_newly(verdicts, now)) change.clears.push_back(told_of(v));
+    change.on_the_way = change.clears.empty() && !change.fills;
+    change.instead = others(plan, change, rules, units);
+    s.changes.push_back(std::move(change));
+    plan = std::move(*next);
+    verdicts = std::move(now);
+  }
+  s.document = std::move(document);
+}
+
+std::string reason(const Mendable& m) {
+  if (m.ways.empty()) return "nothing that stands in the plan would mend it";
+  const Way& way = m.ways.front();
+  if (way.objection.empty()) return "what would mend it would undo another change";
+  return "one could " + way.says + ", but then " + way.objection;
+}
+
+void tell_left(Suggestion& s, std::span<const Rule> rules, UnitSystem units) {
+  const auto ways = all_ways(s.after.plan, rules, units, [](const Verdict&) { return true; });
+  for (const Finding& f : s.after.findings) {
+    if (f.severity < Severity::weakens) continue;
+    Left left;
+    left.told = {f.rule, f.severity, f.where};
+    left.says = f.says;
+    left.advice = f.rule->advice;
+    const auto found = std::find_if(ways.begin(), ways.end(), [&](const Mendable& m) {
+      return m.verdict.rule == f.rule && m.verdict.where == f.where;
+    });
+    left.why_not =
+        found == ways.end() ? "nothing that stands in the plan would mend it" : reason(*found);
+    if (!s.finished) left.why_not = "the search ended before it was reached";
+    s.left.push_back(std::move(left));
+  }
+}
+
+/// What the plan does not say, and nothing but the member can.
+void tell_decisions(Suggestion& s) {
+  const Plan& plan = s.after.plan;
+  if (!plan.beer.brew_day)
+    s.decisions.push_back({"/beer/brew_day",
+                           "No brew day is stated, so nothing here says whether the yeast is ready "
+                           "in time.",
+                           "\"brew_day\": \"2027-03-20T09:00\""});
+  if (plan.yeast.form != YeastForm::dry && !plan.yeast.packaged && !plan.yeast.viability)
+    s.decisions.push_back({"/yeast/packaged",
+                           "How old the yeast is is not stated; one month was taken. An older pack "
+                           "brings fewer living cells, and may need another size.",
+                           "\"packaged\": \"2027-02-20\""});
+  for (const Finding& f : s.after.findings)
+    if (f.severity >= Severity::weakens && f.certainty == Certainty::likely && !f.narrow.empty())
+      s.decisions.push_back(
+          {f.where, "“" + f.rule->title + "” is likely, not certain. To know, " + f.narrow + ".",
+           ""});
+}
+
+/// The draft with a change that writes down what is open, or as it was where there is none.
+Draft filled(Draft draft, const std::optional<Way>& way, std::span<const Rule> rules) {
+  if (way)
+    if (auto next = with_change(draft, *way, rules, true)) return std::move(*next);
+  return draft;
+}
+
+/// Fills in what a short plan leaves open and mends the rest.
+Search fill_and_mend(const Draft& original, Draft start, std::span<const Rule> rules,
+                     const SuggestOptions& options) {
+  const auto steps = written_steps(start.plan);
+  Search found = search(original, filled(std::move(start), steps, rules), rules, options.units,
+                        options.most_tries);
+  // When to begin is known once it is known how long all of it takes.
+  if (const auto evening = evening_start(found.draft.plan)) {
+    const bool finished = found.finished;
+    found = search(original, filled(std::move(found.draft), evening, rules), rules, options.units,
+                   options.most_tries);
+    found.finished &= finished;
+  }
+  return found;
+}
+
+/// A plan that lacks its stages, and what sizing makes of it.
+struct Start {
+  Draft original;
+  Draft draft;
+};
+
+std::optional<Start> sized_start(std::string_view bytes, std::span<const Rule> rules,
+                                 const SuggestOptions& options) {
+  const ordered_json document = ordered_json::parse(bytes, nullptr, false);
+  if (document.is_discarded() || !lacks_only_stages(document, options.defaults))
+    return std::nullopt;
+  auto sized = size_stages(document, rules, options.units, options.defaults);
+  if (!sized) return std::nullopt;
+  Draft original = draft_of(std::move(sized->plan), rules);
+  original.plan.source = std::make_shared<const std::string>(bytes);
+  original.verdicts.clear();  // nothing can be said of what is no plan
+  Way way;
+  way.says = sized->says;
+  way.patch = sized->patch;
+  way.asks = sized->asks;
+  auto draft = with_change(original, way, rules, true);
+  if (!draft) return std::nullopt;
+  return Start{std::move(original), std::move(*draft)};
+}
+
+}  // namespace
+
+std::optional<Suggestion> suggest(std::string_view bytes, std::span<const Rule> rules,
+                                  const SuggestOptions& options) {
+  Suggestion s;
+  JudgeOptions how;
+  how.units = options.units;
+  how.fixes = false;
+  PlanResult read = read_plan(bytes, options.defaults);
+  std::optional<Start> start;
+  Search found;
+  if (auto* plan = std::get_if<Plan>(&read)) {
+    s.before = judge(*plan, rules, how);
+    Draft draft = draft_of(std::move(*plan), rules);
+    start = Start{draft, draft};
+    found = fill_and_mend(start->original, draft, rules, options);
+    // Filling in may show what the short plan hid; then it is mended as it stands.
+    if (!no_worse(found.draft.verdicts, draft.verdicts))
+      found = search(start->original, draft, rules, options.units, options.most_tries);
+  } else {
+    // Anything else that is wrong with the bytes keeps them from being looked at further.
+    const auto& errors = std::get<std::vector<PlanError>>(read);
+    if (std::any_of(errors.begin(), errors.end(),
+                    [](const PlanError& e) { return e.where != "/stages"; }))
+      return std::nullopt;
+    start = sized_start(bytes, rules, options);
+    if (!start) return std::nullopt;
+    found = fill_and_mend(start->original, start->draft, rules, options);
+  }
+  s.finished = found.finished;
+  tell_changes(start->original, found.draft.made, rules, options.units, s);
+  s.after = judge(std::move(found.draft.plan), rules, how);
+  tell_left(s, rules, options.units);
+  tell_decisions(s);
+  return s;
+}
+
+}  // namespace starter

@@ -1,0 +1,172 @@
+// `starter-plan suggest` as a person or a script runs it.
+
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <boost/test/unit_test.hpp>
+#include <filesystem>
+#include <fstream>
+#include <nlohmann/json.hpp>
+#include <sstream>
+
+#include "child.h"
+
+namespace {
+
+using nlohmann::ordered_json;
+
+bool has(const std::string& text, const std::string& part) {
+  return text.find(part) != std::string::npos;
+}
+
+std::string content(const std::string& name) {
+  std::ifstream file(name, std::ios::binary);
+  std::stringstream all;
+  all << file.rdbuf();
+  return all.str();
+}
+
+/// A faulty plan in a file of its own, so that what is written beside it goes with it.
+std::string own_plan(const std::string& name, const std::string& of = "faulty/rich-wort") {
+  return written_file(name, content(plan_file(of)));
+}
+
+std::string beside(const std::string& name) {
+  return scratch_folder() + "/" + name;
+}
+
+}  // namespace
+
+BOOST_AUTO_TEST_SUITE(suggest)
+
+BOOST_AUTO_TEST_CASE(a_sound_plan_ends_well_with_nothing_to_change) {
+  const Ran ran = run({"suggest", plan_file("harvest-amber")});
+  BOOST_TEST(ran.code == 0);
+  BOOST_TEST(ran.error == "");
+  BOOST_TEST(has(ran.out, "Nothing to change."));
+}
+
+BOOST_AUTO_TEST_CASE(changes_are_told_with_before_after_and_what_they_clear) {
+  const Ran ran = run({"suggest", plan_file("faulty/rich-wort")});
+  BOOST_TEST(ran.code == 0);
+  BOOST_TEST(ran.error == "");
+  BOOST_TEST(has(ran.out, "mass: 180 g → "), ran.out);
+  BOOST_TEST(has(ran.out, "Clears  boil-headroom, extract-ratio"), ran.out);
+  BOOST_TEST(has(ran.out, "Take care"));
+  BOOST_TEST(!has(ran.out, "JSON Patch"));
+  BOOST_TEST(ran.out.find('\x1b') == std::string::npos);
+}
+
+BOOST_AUTO_TEST_CASE(the_patch_is_told_when_asked_for) {
+  const Ran ran = run({"suggest", "--patch", plan_file("faulty/rich-wort")});
+  const auto open = ran.out.find("\n[\n"), close = ran.out.find("\n]\n");
+  BOOST_REQUIRE((open != std::string::npos && close != std::string::npos));
+  const auto patch = ordered_json::parse(ran.out.substr(open + 1, close + 2 - open - 1));
+  const auto json =
+      ordered_json::parse(run({"suggest", "--format", "json", plan_file("faulty/rich-wort")}).out);
+  BOOST_TEST(patch.dump() == json.at("patch").dump());
+}
+
+BOOST_AUTO_TEST_CASE(texts_follow_the_units) {
+  const Ran ran = run({"suggest", "--units", "us", plan_file("faulty/rich-wort")});
+  BOOST_TEST(ran.code == 0);
+  BOOST_TEST(has(ran.out, " oz of extract"), ran.out);
+}
+
+BOOST_AUTO_TEST_CASE(the_mended_plan_is_saved_beside_and_the_plan_stays) {
+  const std::string plan = own_plan("mend.plan.json");
+  const std::string before = content(plan);
+  const Ran ran = run({"suggest", plan, "--write"});
+  BOOST_TEST(ran.code == 0);
+  BOOST_TEST(content(plan) == before);
+  const std::string mended = beside("mend.mended.plan.json");
+  BOOST_TEST(has(ran.out, "mend.mended.plan.json"));
+  BOOST_TEST(run({"check", mended}).code == 0);
+  const auto was = ordered_json::parse(before), now = ordered_json::parse(content(mended));
+  std::vector<std::string> keys, kept;
+  for (const auto& item : was.items()) keys.push_back(item.key());
+  for (const auto& item : now.items()) kept.push_back(item.key());
+  BOOST_TEST(kept == keys);
+  for (const auto& entry : std::filesystem::directory_iterator(scratch_folder()))
+    BOOST_TEST(!has(entry.path().filename().string(), "mended.plan.json."), "left behind");
+}
+
+BOOST_AUTO_TEST_CASE(a_mended_plan_is_replaced_only_when_told_so) {
+  const std::string plan = own_plan("again.plan.json");
+  const std::string mended = written_file("again.mended.plan.json", "mine");
+  const Ran refused = run({"suggest", plan, "--write"});
+  BOOST_TEST(refused.code == 2);
+  BOOST_TEST(refused.out == "");
+  BOOST_TEST(has(refused.error, "--overwrite"), refused.error);
+  BOOST_TEST(content(mended) == "mine");
+  BOOST_TEST(run({"suggest", plan, "--write", "--overwrite"}).code == 0);
+  BOOST_TEST(content(mended) != "mine");
+}
+
+BOOST_AUTO_TEST_CASE(the_plan_is_never_written_over) {
+  const std::string plan = own_plan("self.plan.json");
+  const std::string before = content(plan);
+  const std::string mended = beside("self.mended.plan.json");
+  BOOST_REQUIRE(symlink(plan.c_str(), mended.c_str()) == 0);
+  const Ran ran = run({"suggest", plan, "--write", "--overwrite"});
+  BOOST_TEST(ran.code == 2);
+  BOOST_TEST(has(ran.error, "is the plan itself"), ran.error);
+  BOOST_TEST(content(plan) == before);
+}
+
+BOOST_AUTO_TEST_CASE(nothing_is_written_where_nothing_changes) {
+  const std::string plan = own_plan("sound.plan.json", "harvest-amber");
+  const Ran ran = run({"suggest", plan, "--write"});
+  BOOST_TEST(ran.code == 0);
+  BOOST_TEST(has(ran.out, "nothing was written"));
+  BOOST_TEST(!std::filesystem::exists(beside("sound.mended.plan.json")));
+}
+
+BOOST_AUTO_TEST_CASE(what_cannot_be_saved_ends_with_2) {
+  if (geteuid() == 0) return;  // root may write anywhere
+  const std::string folder = beside("locked");
+  std::filesystem::create_directory(folder);
+  std::ofstream(folder + "/a.plan.json") << content(plan_file("faulty/rich-wort"));
+  BOOST_REQUIRE(chmod(folder.c_str(), 0500) == 0);
+  const Ran ran = run({"suggest", folder + "/a.plan.json", "--write"});
+  chmod(folder.c_str(), 0700);
+  BOOST_TEST(ran.code == 2);
+  BOOST_TEST(has(ran.error, "was not written"), ran.error);
+}
+
+BOOST_AUTO_TEST_CASE(standard_input_is_read_but_nothing_saved_beside_it) {
+  const std::string text = content(plan_file("faulty/rich-wort"));
+  BOOST_TEST(run({"suggest", "-"}, {.input = text}).code == 0);
+  const Ran ran = run({"suggest", "-", "--write"}, {.input = text});
+  BOOST_TEST(ran.code == 2);
+  BOOST_TEST(ran.out == "");
+}
+
+BOOST_AUTO_TEST_CASE(a_plan_without_stages_is_sized_and_a_bad_one_is_told) {
+  const Ran sized = run({"suggest", plan_file("bad/no-stages")});
+  BOOST_TEST(sized.code == 0);
+  BOOST_TEST(has(sized.out, "Your plan has no stages yet."), sized.out);
+  const Ran bad = run({"suggest", plan_file("bad/no-beer")});
+  BOOST_TEST(bad.code == 2);
+  BOOST_TEST(bad.out == "");
+  BOOST_TEST(has(bad.error, "cannot be used yet"), bad.error);
+  const Ran json = run({"suggest", "--format", "json", plan_file("bad/no-beer")});
+  BOOST_TEST(json.code == 2);
+  BOOST_TEST(ordered_json::parse(json.out).contains("errors"));
+}
+
+BOOST_AUTO_TEST_CASE(what_is_left_is_told_with_its_reason_and_ends_with_1) {
+  // Three stages and no brew day: no date to count the pack's age from, so nothing makes it
+  // younger.
+  auto plan = ordered_json::parse(content(plan_file("harvest-amber")));
+  plan.erase("start");
+  plan["beer"].erase("brew_day");
+  plan["yeast"].erase("packaged");
+  plan["yeast"]["viability"] = "40 %";
+  const Ran ran = run({"suggest", "-"}, {.input = plan.dump()});
+  BOOST_TEST(ran.code == 1);
+  BOOST_TEST(has(ran.out, "What is left, and why"), ran.out);
+  BOOST_TEST(has(ran.out, "explain viability"), ran.out);
+}
+
+BOOST_AUTO_TEST_SUITE_END()

@@ -1,0 +1,283 @@
+// What `suggest` changes, and what it leaves alone.
+
+#include "suggest/suggest.h"
+
+#include <boost/test/unit_test.hpp>
+#include <fstream>
+#include <iterator>
+
+#include "plan/layout.h"
+#include "rules/catalogue.h"
+#include "suggest/search.h"
+
+using namespace starter;
+using nlohmann::ordered_json;
+
+namespace {
+
+std::string file_text(const std::string& path_in_source) {
+  std::ifstream file(std::string(STARTER_PLAN_SOURCE_DIR) + "/" + path_in_source, std::ios::binary);
+  BOOST_REQUIRE_MESSAGE(file.good(), "cannot open " << path_in_source);
+  return {std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
+}
+
+ordered_json sound() {
+  return ordered_json::parse(file_text("tests/plans/harvest-amber.plan.json"));
+}
+
+Suggestion suggested(const std::string& text) {
+  auto made = suggest(text, catalogue());
+  BOOST_REQUIRE(made);
+  return std::move(*made);
+}
+
+Suggestion suggested(const ordered_json& document) {
+  return suggested(document.dump());
+}
+
+std::ptrdiff_t above_note(const std::vector<Finding>& findings) {
+  return std::count_if(findings.begin(), findings.end(),
+                       [](const Finding& f) { return f.severity >= Severity::weakens; });
+}
+
+bool clears(const Change& change, const std::string& rule) {
+  return std::any_of(change.clears.begin(), change.clears.end(),
+                     [&](const FindingAt& f) { return f.rule->id == rule; });
+}
+
+bool any_clears(const Suggestion& s, const std::string& rule) {
+  return std::any_of(s.changes.begin(), s.changes.end(),
+                     [&](const Change& c) { return clears(c, rule); });
+}
+
+}  // namespace
+
+BOOST_AUTO_TEST_SUITE(suggestions)
+
+BOOST_AUTO_TEST_CASE(a_sound_plan_is_left_alone) {
+  const ordered_json document = sound();
+  const Suggestion s = suggested(document);
+  BOOST_TEST(s.changes.empty());
+  BOOST_TEST(s.patch.empty());
+  BOOST_TEST(s.left.empty());
+  BOOST_TEST(s.document.dump() == document.dump());
+}
+
+BOOST_AUTO_TEST_CASE(a_newcomers_plan_is_mended_whole) {
+  const Suggestion s = suggested(file_text("lessons/plans/newcomer.plan.json"));
+  BOOST_REQUIRE(s.before);
+  BOOST_TEST(above_note(s.before->findings) == 14);
+  BOOST_TEST(s.left.empty());
+  BOOST_TEST(above_note(s.after.findings) == 0);
+  BOOST_TEST(s.finished);
+  // Fewer changes than findings: four things not clean are cleaned in one step.
+  BOOST_TEST(s.changes.size() < 14U);
+  std::size_t cleaned = 0;
+  for (const Change& change : s.changes) {
+    BOOST_TEST(!change.says.empty());
+    BOOST_TEST(!change.clears.empty(), change.says << " clears nothing");
+    if (clears(change, "clean-contact")) cleaned = std::max(cleaned, change.clears.size());
+  }
+  BOOST_TEST(cleaned >= 4U);
+  // The file on disk and the document in hand are the same plan.
+  const auto applied =
+      ordered_json::parse(file_text("lessons/plans/newcomer.plan.json")).patch(s.patch);
+  BOOST_TEST(applied.dump() == s.document.dump());
+  const PlanResult read = read_plan(lay_out(s.document));
+  BOOST_TEST(std::holds_alternative<Plan>(read));
+}
+
+BOOST_AUTO_TEST_CASE(no_change_can_be_left_out) {
+  for (const char* name : {"lessons/plans/newcomer", "tests/plans/faulty/many-at-once",
+                           "tests/plans/faulty/hot-jug", "tests/plans/faulty/rich-wort"}) {
+    BOOST_TEST_CONTEXT(name) {
+      const std::string text = file_text(std::string(name) + ".plan.json");
+      const Draft original = draft_of(std::get<Plan>(read_plan(text)), catalogue());
+      const Search found = search(original, original, catalogue(), UnitSystem::metric, 4000);
+      BOOST_TEST(!found.draft.made.empty());
+      for (std::size_t i = 0; i < found.draft.made.size(); ++i) {
+        auto fewer = found.draft.made;
+        fewer.erase(fewer.begin() + static_cast<std::ptrdiff_t>(i));
+        const auto without = replay(original, fewer, catalogue());
+        BOOST_TEST((!without || !no_worse(without->verdicts, found.draft.verdicts)),
+                   found.draft.made[i].says << " is not needed");
+      }
+    }
+  }
+}
+
+BOOST_AUTO_TEST_CASE(the_same_plan_gives_the_same_answer) {
+  const std::string text = file_text("tests/plans/faulty/many-at-once.plan.json");
+  const Suggestion a = suggested(text), b = suggested(text);
+  BOOST_TEST(a.patch.dump() == b.patch.dump());
+}
+
+BOOST_AUTO_TEST_CASE(a_search_cut_short_makes_nothing_worse_and_says_so) {
+  const std::string text = file_text("lessons/plans/newcomer.plan.json");
+  for (const int tries : {0, 1, 20, 60}) {
+    SuggestOptions options;
+    options.most_tries = tries;
+    const auto s = suggest(text, catalogue(), options);
+    BOOST_REQUIRE(s);
+    BOOST_TEST(!s->finished, tries << " tries");
+    BOOST_TEST(above_note(s->after.findings) <= above_note(s->before->findings));
+    BOOST_TEST(s->left.size() == static_cast<std::size_t>(above_note(s->after.findings)));
+    for (const Left& left : s->left)
+      BOOST_TEST(left.why_not == "the search ended before it was reached");
+  }
+}
+
+BOOST_AUTO_TEST_CASE(what_is_bought_is_for_the_member_to_decide) {
+  ordered_json document = sound();
+  document["yeast"]["packaged"] = "2026-12-20";
+  const Suggestion s = suggested(document);
+  BOOST_TEST(any_clears(s, "viability"));
+  bool bought = false;
+  for (const Change& change : s.changes)
+    if (clears(change, "viability")) bought = change.asks == Asks::purchase;
+  BOOST_TEST(bought);
+}
+
+BOOST_AUTO_TEST_CASE(late_yeast_begins_whole_days_earlier_at_the_same_hour) {
+  const Suggestion s = suggested(file_text("tests/plans/faulty/too-late.plan.json"));
+  BOOST_TEST(s.left.empty());
+  BOOST_REQUIRE(s.after.plan.start);
+  constexpr std::int64_t day = 24 * 60;
+  BOOST_TEST((s.before->plan.start->minutes() - s.after.plan.start->minutes()) % day == 0);
+  BOOST_TEST((*s.after.plan.start < *s.before->plan.start));
+  for (const Change& change : s.changes)
+    if (clears(change, "ready-by-brew-day")) BOOST_TEST((change.asks == Asks::time));
+}
+
+BOOST_AUTO_TEST_CASE(a_plan_without_stages_is_sized) {
+  for (const char* vessels : {"{}", R"({"flask": {"kind": "conical flask", "capacity": "5 L"}})",
+                              R"({"a": {"kind": "conical flask", "capacity": "2 L"},
+            "b": {"kind": "conical flask", "capacity": "5 L"},
+            "tub": {"kind": "tub", "capacity": "30 L"}})"})
+    for (const char* kind : {"ale", "lager"}) {
+      BOOST_TEST_CONTEXT(kind << " in " << vessels) {
+        ordered_json document = {{"plan", 1},
+                                 {"beer",
+                                  {{"kind", kind},
+                                   {"volume", "20 L"},
+                                   {"gravity", "1.050 SG"},
+                                   {"brew_day", "2027-03-20T09:00"}}},
+                                 {"yeast", {{"form", "liquid"}, {"packaged", "2027-02-20"}}},
+                                 {"vessels", ordered_json::parse(vessels)}};
+        const Suggestion s = suggested(document);
+        BOOST_TEST(!s.before);
+        BOOST_TEST(s.left.empty(), (s.left.empty() ? "" : s.left[0].says));
+        BOOST_TEST(s.document.contains("stages"));
+        BOOST_TEST(s.document.contains("steps"));
+        BOOST_TEST(s.document.contains("start"));
+        BOOST_TEST(document.patch(s.patch).dump() == s.document.dump());
+        for (const Measure& m : s.after.measures)
+          if (m.name == "cells_coverage") BOOST_TEST((m.value >= 1 && m.value <= 2.5));
+      }
+    }
+}
+
+BOOST_AUTO_TEST_CASE(cells_to_keep_are_grown_too) {
+  ordered_json document = {{"plan", 1},
+                           {"beer", {{"volume", "20 L"}, {"gravity", "1.050 SG"}}},
+                           {"yeast", {{"form", "liquid"}}}};
+  const auto water = [](const Suggestion& s) {
+    double litres = 0;
+    for (const Stage& stage : s.after.plan.stages) litres += stage.water.litres();
+    return litres;
+  };
+  const double without = water(suggested(document));
+  document["beer"]["keep_cells"] = "60 billion";
+  const Suggestion s = suggested(document);
+  BOOST_TEST(s.left.empty());
+  BOOST_TEST(water(s) > without);
+}
+
+BOOST_AUTO_TEST_CASE(a_short_plan_gets_its_steps) {
+  const Suggestion s = suggested(file_text("tests/plans/good/short.plan.json"));
+  BOOST_TEST(s.document.contains("steps"));
+  BOOST_TEST(s.left.empty());
+  for (const Step& step : s.after.plan.steps)
+    if (step.does == Do::chill) BOOST_TEST(step.bath.has_value());
+}
+
+BOOST_AUTO_TEST_CASE(what_is_not_said_is_asked_for) {
+  const Suggestion s = suggested(file_text("tests/plans/good/short.plan.json"));
+  for (const char* where : {"/beer/brew_day", "/yeast/packaged"})
+    BOOST_TEST(std::any_of(s.decisions.begin(), s.decisions.end(),
+                           [&](const Decision& d) { return d.where == where; }),
+               where);
+}
+
+BOOST_AUTO_TEST_CASE(what_is_no_plan_gives_nothing) {
+  for (const char* text : {"", "[]", "{", "{\"plan\": 1}", "\xff\xfe",
+                           R"({"plan": 1, "stages": [], "beer": {"volume": "20 L"}})"})
+    BOOST_TEST(!suggest(text, catalogue()), text);
+  const std::string deep =
+      R"({"plan": 1, "title": )" + std::string(200000, '[') + std::string(200000, ']') + "}";
+  BOOST_TEST(!suggest(deep, catalogue()));
+}
+
+BOOST_AUTO_TEST_SUITE_END()
+
+BOOST_AUTO_TEST_SUITE(drafts)
+
+BOOST_AUTO_TEST_CASE(a_change_outlives_one_before_it_that_is_left_out) {
+  const ordered_json document = ordered_json::parse(R"({"steps": [{"do": "a"}, {"do": "b"}]})");
+  StepIds ids(2);
+  const auto first = stable(
+      ordered_json::parse(R"([{"op": "add", "path": "/steps/0", "value": {"do": "new"}}])"), ids);
+  const auto second = stable(ordered_json::parse(R"([
+      {"op": "add", "path": "/steps/2/for", "value": "1 h"},
+      {"op": "move", "from": "/steps/2", "path": "/steps/1"}])"),
+                             ids);
+  BOOST_REQUIRE((first && second));
+  // Both.
+  ordered_json both = document;
+  StepIds now(2);
+  BOOST_TEST(rejoin(*first, both, now).has_value());
+  BOOST_TEST(rejoin(*second, both, now).has_value());
+  BOOST_TEST(both.dump() == R"({"steps":[{"do":"new"},{"do":"b","for":"1 h"},{"do":"a"}]})");
+  // The second alone names the same steps, which stand elsewhere now.
+  ordered_json alone = document;
+  StepIds again(2);
+  const auto patch = rejoin(*second, alone, again);
+  BOOST_REQUIRE(patch);
+  BOOST_TEST(alone.dump() == R"({"steps":[{"do":"b","for":"1 h"},{"do":"a"}]})");
+  BOOST_TEST(document.patch(*patch).dump() == alone.dump());
+}
+
+BOOST_AUTO_TEST_CASE(what_hangs_on_a_step_left_out_does_not_fit) {
+  ordered_json document = ordered_json::parse(R"({"steps": [{"do": "a"}]})");
+  StepIds ids(1);
+  const auto first = stable(
+      ordered_json::parse(R"([{"op": "add", "path": "/steps/-", "value": {"do": "new"}}])"), ids);
+  const auto second = stable(
+      ordered_json::parse(R"([{"op": "add", "path": "/steps/1/for", "value": "1 h"}])"), ids);
+  BOOST_REQUIRE((first && second));
+  StepIds now(1);
+  BOOST_TEST(!rejoin(*second, document, now));
+}
+
+BOOST_AUTO_TEST_CASE(an_op_is_add_or_replace_as_the_plan_it_meets_has_it) {
+  ordered_json document = ordered_json::parse(R"({"yeast": {"form": "dry"}})");
+  StepIds ids(0);
+  const auto change = stable(
+      ordered_json::parse(R"([{"op": "replace", "path": "/yeast/packs", "value": 2}])"), ids);
+  BOOST_REQUIRE(change);
+  BOOST_TEST((*rejoin(*change, document, ids))[0]["op"] == "add");
+  BOOST_TEST((*rejoin(*change, document, ids))[0]["op"] == "replace");
+}
+
+BOOST_AUTO_TEST_CASE(operations_that_no_fix_makes_are_refused) {
+  for (const char* patch : {R"([{"op": "test", "path": "/plan", "value": 1}])",
+                            R"([{"op": "copy", "from": "/steps/0", "path": "/steps/1"}])",
+                            R"([{"op": "remove", "path": "/steps/7"}])",
+                            R"([{"op": "add", "path": "/steps/9/for", "value": "1 h"}])",
+                            R"([{"op": "move", "from": "/steps/8", "path": "/steps/0"}])"}) {
+    StepIds ids(2);
+    BOOST_TEST(!stable(ordered_json::parse(patch), ids), patch);
+  }
+}
+
+BOOST_AUTO_TEST_SUITE_END()
