@@ -20,5 +20,7 @@ void add_schedule(CLI::App& program, Chosen& chosen);
 void add_draw(CLI::App& program, Chosen& chosen);
 void add_accept(CLI::App& program, Chosen& chosen);
 void add_suggest(CLI::App& program, Chosen& chosen);
+void add_compare(CLI::App& program, Chosen& chosen);
+void add_new(CLI::App& program, Chosen& chosen);
 
 }  // namespace starter

@@ -122,6 +122,8 @@ Exit run(int count, char** arguments) {
   add_suggest(program, chosen);
   add_draw(program, chosen);
   add_accept(program, chosen);
+  add_compare(program, chosen);
+  add_new(program, chosen);
   for (CLI::App* command : program.get_subcommands({})) command->group("Commands");
   Output out;
   Exit end = Exit::sound;

@@ -8,14 +8,6 @@
 namespace starter {
 namespace {
 
-PlanResult plan_of(const std::string& name, bool input_is_used, const Defaults& defaults) {
-  if (name == "-" && input_is_used)
-    return std::vector<PlanError>{{"", 0, "standard input can be read once only", ""}};
-  FileResult file = read_file(name);
-  if (auto* error = std::get_if<PlanError>(&file)) return std::vector<PlanError>{*error};
-  return read_plan(std::get<std::string>(file), defaults);
-}
-
 /// The errors of a file beside the plan, told as the plan's: the file is named in each.
 std::vector<PlanError> in_file(const std::string& plan, const std::string& file,
                                std::vector<PlanError> errors) {
@@ -40,6 +32,14 @@ void count(Tally& tally, Exit end) {
 
 }  // namespace
 
+PlanResult plan_named(const std::string& name, bool input_is_used, const Defaults& defaults) {
+  if (name == "-" && input_is_used)
+    return std::vector<PlanError>{{"", 0, "standard input can be read once only", ""}};
+  FileResult file = read_file(name);
+  if (auto* error = std::get_if<PlanError>(&file)) return std::vector<PlanError>{*error};
+  return read_plan(std::get<std::string>(file), defaults);
+}
+
 Exit tell_plans(const std::vector<std::string>& names, const Told& told, Output& out,
                 const std::function<Saying(const std::string&, Plan, const Look&)>& say,
                 const Defaults& defaults) {
@@ -52,7 +52,7 @@ Exit tell_plans(const std::vector<std::string>& names, const Told& told, Output&
   bool input_is_used = false;
   bool first_text = true;
   for (const std::string& name : names) {
-    PlanResult result = plan_of(name, input_is_used, defaults);
+    PlanResult result = plan_named(name, input_is_used, defaults);
     input_is_used |= name == "-";
     Exit end = Exit::unusable;
     std::string saying_text;

@@ -23,6 +23,9 @@ struct Saying {
   std::string unusable_file;      ///< this one
 };
 
+/// The plan in that file, or in standard input for "-", which can be read once only.
+PlanResult plan_named(const std::string& name, bool input_is_used, const Defaults& defaults = {});
+
 /// Reads every plan and tells what `say` makes of it; what cannot be used is told on standard
 /// error, or in its place in the JSON. \return the worst end.
 /// \param defaults what club practice supplies where plans are silent.

@@ -84,7 +84,7 @@ Exit tell(const Options& options, Output& out) {
   SuggestOptions how;
   how.units = options.told.units;
   how.defaults = practice->defaults;
-  const auto suggestion = suggest(bytes, practice->rules, how);
+  const auto suggestion = suggest(bytes, practice->rules(), how);
   if (!suggestion) {
     const PlanResult read = read_plan(bytes, practice->defaults);
     const auto* errors = std::get_if<std::vector<PlanError>>(&read);

@@ -48,7 +48,8 @@ std::vector<Moved> move_each(const Plan& plan, const Process& process) {
 void widen(Measure& measure, const MeasureKind& kind, const Case& likely,
            const std::vector<Moved>& moved) {
   const double middle = kind.value(likely, measure.stage).value_or(measure.value);
-  double up = 0, down = 0, most = 0;
+  double up = 0, down = 0;
+  std::vector<std::pair<double, Unknown>> movements;
   for (const Moved& m : moved) {
     const auto at_low = kind.value({likely.plan, likely.process, m.low}, measure.stage);
     const auto at_high = kind.value({likely.plan, likely.process, m.high}, measure.stage);
@@ -58,11 +59,12 @@ void widen(Measure& measure, const MeasureKind& kind, const Case& likely,
     const double fall = std::max({-a, -b, 0.0});
     up += rise * rise;
     down += fall * fall;
-    if (rise + fall > most) {
-      most = rise + fall;
-      measure.widest = m.unknown;
-    }
+    if (rise + fall > 0) movements.emplace_back(rise + fall, m.unknown);
   }
+  std::stable_sort(movements.begin(), movements.end(),
+                   [](const auto& a, const auto& b) { return a.first > b.first; });
+  for (const auto& movement : movements) measure.movers.push_back(movement.second);
+  if (!movements.empty()) measure.widest = movements.front().second;
   measure.low = std::clamp(middle - std::sqrt(down), kind.least, kind.most);
   measure.high = std::clamp(middle + std::sqrt(up), kind.least, kind.most);
 }
@@ -94,7 +96,9 @@ void round(Measure& m) {
   m.value = round_to_digits(m.value, digits);
   m.low = round_to_digits(m.low, digits);
   m.high = round_to_digits(m.high, digits);
-  if (m.certain()) m.widest.reset();
+  if (!m.certain()) return;
+  m.widest.reset();
+  m.movers.clear();
 }
 
 }  // namespace

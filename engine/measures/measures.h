@@ -56,6 +56,7 @@ struct Measure {
   std::string how;
   std::string where;              ///< JSON pointer that a finding about it points at
   std::optional<Unknown> widest;  ///< the unknown that moves it most; nothing when it is certain
+  std::vector<Unknown> movers;    ///< every unknown that moves it, that which moves it most first
 
   bool certain() const { return low == high; }
 };

@@ -280,6 +280,7 @@ Value chill_time(const Case& c, int s) {
 }
 std::string chill_time_how(const Case& c, int s) {
   const ChillWorking& x = *chill(c, s);
+  if (planned(c, s).measured.chill_time) return "as you timed it";
   return fmt::format("two bodies exchanging {} W/K from {} to {}{}",
                      write_number(x.conductance.watts_per_kelvin(), 2), w(x.starts_at), w(x.target),
                      x.ice > Mass::grams(0) ? "; ice goes in at " + w(x.ice_from) : "");
@@ -393,6 +394,7 @@ Value growth_time_needed(const Case& c, int s) {
 }
 std::string growth_time_needed_how(const Case& c, int s) {
   const StageWorking& x = of(c, s);
+  if (planned(c, s).measured.growth_time) return "as you timed it";
   return fmt::format("until 95 % of the new cells are there, at {}, {} and {}",
                      w(planned(c, s).temperature), w(x.inoculation), degP(x.gravity));
 }
@@ -454,6 +456,9 @@ Value cells_available(const Case& c, int) {
 }
 std::string cells_available_how(const Case& c, int) {
   const Yeast& y = c.plan.yeast;
+  if (y.measured_cells)
+    return fmt::format("{} × {} as you counted, {} alive", y.packs, w(*y.measured_cells),
+                       w(c.workings.viability));
   switch (y.form) {
     case YeastForm::dry:
       if (c.plan.wrote("/yeast/cells_per_pack")) break;
@@ -477,18 +482,40 @@ std::string cells_needed_how(const Case& c, int) {
   const char* rate = c.plan.beer.kind == BeerKind::lager    ? "1.5"
                      : c.plan.beer.kind == BeerKind::hybrid ? "1"
                                                             : "0.75";
+  return fmt::format("{} million per mL and °P × {} × {}{}", rate, w(c.plan.beer.volume),
+                     degP(science::plato(c.plan.beer.gravity)),
+                     c.plan.beer.keep_cells
+                         ? fmt::format(" is {} for the beer, and {} to keep",
+                                       w(c.workings.beer_needs), w(*c.plan.beer.keep_cells))
+                         : "");
+}
+Value cells_kept(const Case& c, int) {
+  return c.plan.beer.keep_cells ? Value(c.workings.cells_kept.billion()) : std::nullopt;
+}
+std::string cells_kept_how(const Case& c, int) {
   return fmt::format(
-      "{} million per mL and °P × {} × {}{}", rate, w(c.plan.beer.volume),
-      degP(science::plato(c.plan.beer.gravity)),
-      c.plan.beer.keep_cells ? ", and " + w(*c.plan.beer.keep_cells) + " to keep" : "");
+      "the beer comes first: {} at pitching less the {} it wants, at most the {} asked",
+      w(c.workings.cells_at_pitch), w(c.workings.beer_needs), w(*c.plan.beer.keep_cells));
+}
+Value slurry_kept(const Case& c, int) {
+  return c.plan.beer.keep_cells ? Value(c.workings.slurry_kept.litres()) : std::nullopt;
+}
+std::string slurry_kept_how(const Case& c, int) {
+  return fmt::format("the share of {} in {} that {} are", w(c.workings.cells_at_pitch),
+                     w(c.workings.into_beer), w(c.workings.cells_kept));
+}
+std::string at_keep_cells(const Case&, int) {
+  return "/beer/keep_cells";
 }
 Value cells_at_pitch(const Case& c, int) {
   return c.workings.cells_at_pitch.billion();
 }
 std::string cells_at_pitch_how(const Case& c, int) {
   const StageWorking& x = of(c, last_stage(c));
-  return fmt::format("{} at the end of growth{}{}", w(x.living_after),
-                     x.decanted ? ", less what leaves with the beer poured off" : "",
+  const bool counted = x.decanted && planned(c, last_stage(c)).measured.cells_kept;
+  return fmt::format("{}{}{}{}", w(counted ? x.handed_on : x.living_after),
+                     counted ? " in the slurry, as you counted" : " at the end of growth",
+                     x.decanted && !counted ? ", less what leaves with the beer poured off" : "",
                      c.workings.slurry_age ? " and what dies in the cold" : "");
 }
 Value cells_missing(const Case& c, int) {
@@ -524,6 +551,9 @@ Value crash_time_needed(const Case& c, int) {
   return c.workings.crash_needed ? Value(c.workings.crash_needed->hours()) : std::nullopt;
 }
 std::string crash_time_needed_how(const Case& c, int) {
+  if (const auto& read = planned(c, last_stage(c)).measured.settling_time)
+    return fmt::format("clear after {} in the cold, as you saw, less the hours of cooling",
+                       w(*read));
   return fmt::format("clumps of a yeast of {} flocculation falling through {} by Stokes' law",
                      spelling(c.plan.yeast.flocculation), w(c.workings.starter_volume));
 }
@@ -667,14 +697,18 @@ const MeasureKind kinds[] = {
     {"viability", "%", "living share", Of::yeast, 0, 100, viability, viability_how, at_viability},
     {"cells_available", "billion", "living cells to start with", Of::yeast, 0, no_end,
      cells_available, cells_available_how, nullptr},
-    {"cells_needed", "billion", "cells the beer needs", Of::beer, 0, no_end, cells_needed,
-     cells_needed_how, nullptr},
+    {"cells_needed", "billion", "cells needed", Of::beer, 0, no_end, cells_needed, cells_needed_how,
+     nullptr},
     {"cells_at_pitch", "billion", "cells it gets", Of::beer, 0, no_end, cells_at_pitch,
      cells_at_pitch_how, at_last_stage},
     {"cells_missing", "billion", "cells missing", Of::beer, 0, no_end, cells_missing,
      cells_missing_how, at_last_stage},
     {"cells_coverage", "ratio", "cells it gets over needed", Of::beer, 0, no_end, cells_coverage,
      cells_coverage_how, at_last_stage},
+    {"cells_kept", "billion", "cells left to keep", Of::beer, 0, no_end, cells_kept, cells_kept_how,
+     at_keep_cells},
+    {"slurry_kept", "L", "slurry to keep back", Of::beer, 0, no_end, slurry_kept, slurry_kept_how,
+     at_keep_cells},
     {"crash_time", "h", "cold and at rest", Of::plan, 0, no_end, crash_time, crash_time_how,
      at_crash},
     {"crash_time_needed", "h", "cold rest needed", Of::plan, 0, no_end, crash_time_needed,

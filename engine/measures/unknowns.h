@@ -57,7 +57,7 @@ class Draw {
 struct UnknownText {
   Unknown unknown;
   std::string_view name;    ///< "the living share of the pack"
-  std::string_view narrow;  ///< "count it and write yeast.viability"
+  std::string_view narrow;  ///< what to do and which field to write; a place can be added to it
 };
 
 const UnknownText& text_of(Unknown u);

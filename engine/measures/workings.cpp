@@ -236,6 +236,7 @@ void chill_wort(const Plan& plan, const Process& process, int stage, const Draw&
                       c.conductance, c.target});
   c.reaches = result.lowest;
   c.time = result.time;
+  if (const auto& read = plan.stages[at(stage)].measured.chill_time) c.time = read;
   if (c.target > 0_degC)
     c.ice_needed = science::ice_needed(
         {c.wort_and_vessel, c.starts_at},
@@ -297,6 +298,10 @@ Duration whole_cold_rest(const Plan& plan, int stage, const StageWorking& x, Tem
   const Stage& planned = plan.stages[at(stage)];
   const Duration cooling = science::newton_time_to_within(planned.temperature, cold, 1_K,
                                                           time_constant(x.grown_volume, draw));
+  if (planned.measured.settling_time) {
+    *needed = std::max(Duration(), *planned.measured.settling_time - cooling);
+    return cooling;
+  }
   const Length depth = science::depth_of(outline_of(plan.vessel_of(planned)), x.grown_volume);
   *needed = science::crash_time_needed(clumping(plan.yeast.flocculation), depth, cold,
                                        draw.value(Unknown::clumping, science::clump_spread));
@@ -395,6 +400,13 @@ void age_yeast(const Plan& plan, const Draw& draw, Workings& w) {
     w.viability = science::viability(w.pack_age, reading);
   }
   CellCount all;
+  if (y.measured_cells) {
+    // A count of N cells has a relative standard error of 1/√N; two of them either way.
+    const double error = 1 / std::sqrt(static_cast<double>(y.cells_counted.value_or(300)));
+    all = *y.measured_cells * y.packs * (1 + 2 * draw.place(Unknown::pack_contents) * error);
+    w.cells_available = all * w.viability.ratio();
+    return;
+  }
   switch (y.form) {
     case YeastForm::liquid:
       all = y.cells_per_pack * y.packs * draw.value(Unknown::pack_contents, science::pack_contents);
@@ -449,12 +461,14 @@ void grow(const Plan& plan, const Draw& draw, Workings& w) {
     const auto course =
         science::growth_course(x.inoculation, x.gravity, planned.temperature, planned.duration,
                                draw.value(Unknown::growth_pace, science::growth_pace));
-    x.growth_needed = course.needed;
+    x.growth_needed = planned.measured.growth_time.value_or(course.needed);
     x.grown = course.grown;
     x.expected_after = science::cells_after_stage(living, x.all_new, x.grown);
     x.living_after = planned.measured.cells.value_or(x.expected_after);
     x.handed_on = x.living_after;
-    if (x.decanted)
+    if (x.decanted && planned.measured.cells_kept)
+      x.handed_on = *planned.measured.cells_kept;
+    else if (x.decanted)
       x.handed_on =
           x.living_after * draw.value(Unknown::kept_by_decanting,
                                       science::decanting_keeps(clumping(plan.yeast.flocculation)));
@@ -506,9 +520,15 @@ void finish(const Plan& plan, const Draw& draw, Workings& w) {
     w.cells_at_pitch = x.handed_on * (science::slurry_viability(*w.slurry_age, 0) /
                                       science::slurry_viability(Duration(), 0));
 
+  if (plan.beer.keep_cells && w.cells_at_pitch > CellCount()) {
+    w.cells_kept = std::clamp(w.cells_at_pitch - w.beer_needs, CellCount(), *plan.beer.keep_cells);
+    w.slurry_kept = w.into_beer * (w.cells_kept / w.cells_at_pitch);
+  }
+
   const Plato beer = science::plato(plan.beer.gravity);
-  w.beer_gravity_shift =
-      science::original_gravity_equivalent(plan.beer.volume, beer, w.into_beer, x.gravity) - beer;
+  w.beer_gravity_shift = science::original_gravity_equivalent(
+                             plan.beer.volume, beer, w.into_beer - w.slurry_kept, x.gravity) -
+                         beer;
 }
 
 }  // namespace
@@ -563,9 +583,9 @@ Workings work_out(const Plan& plan, const Process& process, const Draw& draw) {
   }
 
   grow(plan, draw, w);
-  w.cells_needed = science::cells_needed(pitching_rate(plan.beer.kind), plan.beer.volume,
-                                         science::plato(plan.beer.gravity)) +
-                   plan.beer.keep_cells.value_or(CellCount());
+  w.beer_needs = science::cells_needed(pitching_rate(plan.beer.kind), plan.beer.volume,
+                                       science::plato(plan.beer.gravity));
+  w.cells_needed = w.beer_needs + plan.beer.keep_cells.value_or(CellCount());
   finish(plan, draw, w);
   return w;
 }

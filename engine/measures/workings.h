@@ -88,10 +88,13 @@ struct Workings {
   bool pack_age_known = false;
   Share viability;
   CellCount cells_available;
-  CellCount cells_needed;
-  CellCount cells_at_pitch;
-  Volume starter_volume;              ///< of the last stage, all of it
-  Volume into_beer;                   ///< what of it goes into the beer, yeast included
+  CellCount beer_needs;      ///< by the pitching rate
+  CellCount cells_needed;    ///< for the beer and to keep
+  CellCount cells_at_pitch;  ///< there when the beer gets its yeast, those to keep among them
+  CellCount cells_kept;   ///< what is left to keep of `Beer::keep_cells` once the beer has enough
+  Volume slurry_kept;     ///< the part of `into_beer` that holds them
+  Volume starter_volume;  ///< of the last stage, all of it
+  Volume into_beer;       ///< what of it goes into the beer, yeast included
   std::optional<Duration> cold_time;  ///< hours of the cold rest within 1 K of its place
   std::optional<Duration> crash_needed;
   std::optional<TemperatureDifference> slurry_gap;

@@ -32,6 +32,8 @@ std::vector<CalendarRow> rows_of(const Judgement& j, UnitSystem units) {
     row.step = static_cast<int>(i);
     row.where = step.path;
     row.words = step_in_words(j.plan, step, units, Said::alone);
+    if (const auto keep = keep_in_words(j, row.step, units); !keep.empty())
+      row.words += "; " + keep;
     row.start = times.times[i].start;
     row.end = times.times[i].end;
     row.hands_on = !step.does || hands_on(*step.does);

@@ -4,6 +4,7 @@
 #include <climits>
 
 #include "output/places.h"
+#include "output/step_words.h"
 
 namespace starter {
 namespace {
@@ -14,6 +15,7 @@ struct Doing {
   const Step& step;
   const Stage& stage;
   bool in_glass;
+  bool keeps;  ///< live yeast is kept back for another batch
 };
 
 bool stirred(const Doing& d) {
@@ -47,7 +49,8 @@ constexpr Need needs[] = {
     {"alcohol", [](const Doing& d) { return d.what == Do::sanitise; }},
     {"pressure",
      [](const Doing& d) {
-       return d.what == Do::pitch || d.what == Do::agitate || d.what == Do::krausen_pitch;
+       return d.what == Do::pitch || d.what == Do::agitate || d.what == Do::krausen_pitch ||
+              d.keeps;
      }},
     {"magnet", [](const Doing& d) { return d.what == Do::agitate && stirred(d); }},
     {"electricity", [](const Doing& d) { return d.what == Do::agitate && stirred(d); }},
@@ -90,7 +93,7 @@ std::vector<NeededCaution> cautions_of(const Judgement& j) {
     if (!step.does) continue;
     const int index = static_cast<int>(i);
     const Doing doing{*step.does, step, j.plan.stages[static_cast<std::size_t>(step.stage)],
-                      in_glass(j, index)};
+                      in_glass(j, index), !keep_in_words(j, index, UnitSystem::metric).empty()};
     for (const Need& need : needs)
       if (need.by(doing)) needed(all, need.caution).steps.insert(index);
   }

@@ -68,6 +68,8 @@ Json finding_json(const Finding& f) {
   out["title"] = f.rule->title;
   out["margin"] = f.margin;
   out["narrow"] = f.narrow;
+  out["narrow_where"] = f.narrow_where.empty() ? Json(nullptr) : Json(f.narrow_where);
+  out["narrow_patch"] = f.narrow_patch.empty() ? Json::array() : Json::parse(f.narrow_patch);
   out["do"] = f.rule->advice;
   out["cautions"] = f.rule->cautions;
   out["club"] = f.rule->club ? Json(f.rule->club->club) : Json(nullptr);

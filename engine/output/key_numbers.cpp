@@ -83,6 +83,11 @@ std::string cold(const Numbers& n) {
   return fmt::format("{} cold, {} needed", n.range("crash_time"), n.range("crash_time_needed"));
 }
 
+std::string needed(const Numbers& n, const Plan& plan, UnitSystem units) {
+  const auto& keep = plan.beer.keep_cells;
+  return n.range("cells_needed") + (keep ? ", " + write(*keep, units) + " of them to keep" : "");
+}
+
 std::string coverage(const Numbers& n) {
   const Measure* m = n.find("cells_coverage");
   if (!m) return "";
@@ -101,6 +106,15 @@ std::string spare(Duration slack, UnitSystem units) {
   if (slack == Duration::hours(0)) return "just in time";
   return slack > Duration::hours(0) ? write(slack, units) + " to spare"
                                     : write(slack * -1.0, units) + " too late";
+}
+
+/// "50 billion, which is 27 mL (21–38 mL) of the loosened slurry"
+std::string kept(const Numbers& n, bool decanted) {
+  if (!n.find("cells_kept")) return "";
+  if (n.find("cells_kept")->value <= 0)
+    return n.range("cells_kept") + ": the beer needs all there is";
+  return fmt::format("{}, which is {} of {}", n.range("cells_kept"), n.range("slurry_kept"),
+                     decanted ? "the loosened slurry" : "the starter");
 }
 
 void calendar(Rows& rows, const Schedule& times, UnitSystem units) {
@@ -138,8 +152,9 @@ std::vector<KeyNumbers> key_numbers(const Judgement& j, UnitSystem units) {
   const Numbers n(j, -1, units);
   Rows rows;
   rows.add("Cold rest", cold(n));
-  rows.add("Cells needed", n.range("cells_needed"));
+  rows.add("Cells needed", needed(n, j.plan, units));
   rows.add("Cells it gets", cells(n));
+  rows.add("To keep", kept(n, j.workings.stages.back().decanted));
   calendar(rows, j.workings.times, units);
   if (stages > 1)
     tables.push_back({"For the beer", rows.take()});

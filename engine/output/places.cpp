@@ -100,4 +100,15 @@ std::string place_in_words(const Plan& plan, const std::string& pointer) {
   return std::string(words) + (parts.size() > 1 ? ", " + spaced(parts[1]) : "");
 }
 
+std::string field_in_words(const Plan& plan, const std::string& pointer) {
+  const auto parts = parts_of(pointer);
+  const std::string place = place_in_words(plan, pointer);
+  if (parts.empty()) return place;
+  const bool in_stage = parts[0] == "stages";
+  const bool in_item = in_stage || parts[0] == "steps" || parts[0] == "vessels";
+  // A stage's own fields have words that say them; what lies deeper has not.
+  const std::size_t said = in_stage ? 3 : 2;
+  return in_item && parts.size() > said ? place + ", " + spaced(parts.back()) : place;
+}
+
 }  // namespace starter

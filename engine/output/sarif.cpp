@@ -88,11 +88,19 @@ Json sarif_results(const std::string& name, const Judgement& judgement) {
     Json result;
     result["ruleId"] = f.rule->id;
     result["level"] = level_of(f.severity);
-    result["message"] = message(f.fix ? f.says + " " + f.fix->says : f.says);
+    std::string says = f.fix ? f.says + " " + f.fix->says : f.says;
+    if (!f.narrow.empty()) says += " To be surer, " + f.narrow + ".";
+    result["message"] = message(std::move(says));
     result["locations"] = Json::array({location(name, line_of(bytes, f.where), f.where)});
-    result["properties"] = {{"severity", spelling(f.severity)},
-                            {"certainty", spelling(f.certainty)}};
+    Json properties = {{"severity", spelling(f.severity)}, {"certainty", spelling(f.certainty)}};
+    if (!f.narrow.empty()) properties["narrow"] = f.narrow;
+    result["properties"] = std::move(properties);
     result["suppressions"] = suppressions(f);
+    if (!f.narrow_where.empty()) {
+      Json related = location(name, line_of(bytes, f.narrow_where), f.narrow_where);
+      result["relatedLocations"] = Json::array();
+      result["relatedLocations"].push_back(std::move(related));
+    }
     results.push_back(std::move(result));
   }
   return results;

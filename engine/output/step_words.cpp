@@ -272,10 +272,24 @@ std::string step_key(const Judgement& j, int index, UnitSystem units) {
                  : "";
     case Do::pitch_to_beer:
     case Do::krausen_pitch:
-      return write(j.workings.cells_at_pitch, units) + " cells";
+      return write(j.workings.cells_at_pitch - j.workings.cells_kept, units) + " cells";
     default:
       return lasting();
   }
+}
+
+std::string keep_in_words(const Judgement& j, int index, UnitSystem units) {
+  const auto hands_over = [](const Step& step) {
+    return step.does == Do::pitch_to_beer || step.does == Do::krausen_pitch;
+  };
+  const auto& steps = j.plan.steps;
+  const bool last = hands_over(steps[at(index)]) &&
+                    std::none_of(steps.begin() + index + 1, steps.end(), hands_over);
+  if (!last || j.workings.cells_kept <= CellCount()) return "";
+  const bool poured_off = j.workings.stages.back().decanted;
+  return "keep back " + write(j.workings.slurry_kept, units) + " of the " +
+         (poured_off ? "slurry, " : "starter, ") + write(j.workings.cells_kept, units) +
+         " cells, for another batch";
 }
 
 std::vector<Joining> joinings_of(const Judgement& judgement, int step, UnitSystem units) {

@@ -27,6 +27,11 @@ std::string step_verb(const Step& step);
 /// has none.
 std::string step_key(const Judgement& judgement, int step, UnitSystem units);
 
+/// What to keep of the yeast for another batch, at the step that hands it to the beer: "keep back
+/// 45 mL of the slurry, 50 billion cells, for another batch"; empty elsewhere, and where nothing is
+/// kept.
+std::string keep_in_words(const Judgement& judgement, int step, UnitSystem units);
+
 /// Extract, water, yeast, beer, and the things used. `cleaned_in` is an index of a step here.
 std::vector<Joining> joinings_of(const Judgement& judgement, int step, UnitSystem units);
 

@@ -59,6 +59,8 @@ struct Yeast {
   // A member's own count.
   std::optional<Share> viability;    ///< measured living share
   std::optional<int> cells_counted;  ///< how many cells that count looked at
+  /// Living and dead cells counted in one pack; then `cells_per_pack` and `pack_mass` don't matter.
+  std::optional<CellCount> measured_cells;
 
   Duration out_of_fridge;  ///< how long the pack stands at room temperature before pitching
 };
@@ -83,6 +85,11 @@ struct Readings {
   std::optional<Temperature> gravity_at;  ///< temperature of the sample
   std::optional<CellCount> cells;         ///< counted at the end of the stage
   std::optional<int> cells_counted;       ///< how many cells were looked at
+  // Read at the same starter before, they stand in for what is otherwise worked out.
+  std::optional<Duration> chill_time;     ///< from the end of the boil to the chill's target
+  std::optional<Duration> growth_time;    ///< from the pitch until the starter was done
+  std::optional<Duration> settling_time;  ///< in the cold until the beer above was clear
+  std::optional<CellCount> cells_kept;    ///< counted in the slurry after the beer was poured off
 };
 
 /// One growth: a wort made, yeast pitched into it, grown.

@@ -64,6 +64,7 @@ void read_yeast(const Node* node, Yeast& yeast, Report& report) {
   yeast.slurry_density = fields.quantity("slurry_density", a_cell_density);
   yeast.viability = fields.quantity("viability", a_share);
   yeast.cells_counted = fields.whole_number("cells_counted", 1, most_cells_counted);
+  yeast.measured_cells = fields.quantity("measured_cells", a_cell_count);
   take(yeast.out_of_fridge, fields.quantity("out_of_fridge", a_duration));
   take(yeast.flocculation, fields.word<Flocculation>("flocculation"));
 }

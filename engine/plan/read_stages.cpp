@@ -13,8 +13,12 @@ Readings read_measured(const Node* node, const std::string& where, Report& repor
   readings.volume_at = fields.quantity("volume_at", a_temperature);
   readings.gravity = fields.quantity("gravity", a_gravity);
   readings.gravity_at = fields.quantity("gravity_at", a_temperature);
+  readings.chill_time = fields.quantity("chill_time", a_duration);
+  readings.growth_time = fields.quantity("growth_time", a_duration);
   readings.cells = fields.quantity("cells", a_cell_count);
   readings.cells_counted = fields.whole_number("cells_counted", 1, most_cells_counted);
+  readings.settling_time = fields.quantity("settling_time", a_duration);
+  readings.cells_kept = fields.quantity("cells_kept", a_cell_count);
   return readings;
 }
 

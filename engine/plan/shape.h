@@ -16,9 +16,10 @@ inline constexpr auto plan = std::to_array<Name>(
 inline constexpr auto place = std::to_array<Name>({"altitude", "tap_water", "room", "fridge"});
 inline constexpr auto beer = std::to_array<Name>(
     {"kind", "volume", "gravity", "brew_day", "yeast_due", "ferment_at", "keep_cells"});
-inline constexpr auto yeast = std::to_array<Name>(
-    {"form", "packs", "cells_per_pack", "packaged", "pack_mass", "best_before", "slurry_volume",
-     "slurry_density", "viability", "cells_counted", "out_of_fridge", "flocculation"});
+inline constexpr auto yeast =
+    std::to_array<Name>({"form", "packs", "cells_per_pack", "packaged", "pack_mass", "best_before",
+                         "slurry_volume", "slurry_density", "viability", "cells_counted",
+                         "measured_cells", "out_of_fridge", "flocculation"});
 inline constexpr auto vessel = std::to_array<Name>(
     {"kind", "capacity", "material", "opening", "depth", "diameter", "empty_mass", "coil_allowed"});
 inline constexpr auto stage =
@@ -26,7 +27,8 @@ inline constexpr auto stage =
                          "agitation", "temperature", "duration", "measured"});
 inline constexpr auto extract = std::to_array<Name>({"kind", "mass", "solids"});
 inline constexpr auto measured =
-    std::to_array<Name>({"volume", "volume_at", "gravity", "gravity_at", "cells", "cells_counted"});
+    std::to_array<Name>({"volume", "volume_at", "gravity", "gravity_at", "chill_time",
+                         "growth_time", "cells", "cells_counted", "settling_time", "cells_kept"});
 inline constexpr auto step =
     std::to_array<Name>({"do",   "id",   "stage",      "in",     "from",     "with",     "items",
                          "heat", "bath", "bath_depth", "water",  "ice",      "ice_from", "swirl",

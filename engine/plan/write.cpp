@@ -211,6 +211,7 @@ Json yeast_of(const Plan& plan) {
   yeast.quantity("slurry_density", held.slurry_density);
   yeast.quantity("viability", held.viability);
   yeast.number("cells_counted", held.cells_counted);
+  yeast.quantity("measured_cells", held.measured_cells);
   yeast.quantity("out_of_fridge", held.out_of_fridge);
   yeast.word("flocculation", held.flocculation);
   return yeast.take();
@@ -247,8 +248,12 @@ Json measured_of(const Plan& plan, const Readings& held, const std::string& wher
   measured.quantity("volume_at", held.volume_at);
   measured.quantity("gravity", held.gravity);
   measured.quantity("gravity_at", held.gravity_at);
+  measured.quantity("chill_time", held.chill_time);
+  measured.quantity("growth_time", held.growth_time);
   measured.quantity("cells", held.cells);
   measured.number("cells_counted", held.cells_counted);
+  measured.quantity("settling_time", held.settling_time);
+  measured.quantity("cells_kept", held.cells_kept);
   return measured.take();
 }
 

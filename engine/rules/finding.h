@@ -29,10 +29,14 @@ struct Finding {
   Certainty certainty = Certainty::certain;
   std::string where;  ///< JSON pointer
   int stage = -1;
-  int step = -1;  ///< index of the step it is about, for sorting; −1 for none
+  int step = -1;     ///< index of the step it is about, for sorting; −1 for none
+  std::string item;  ///< what it is about at its place, where there can be several: an item that
+                     ///< touches wort, a step that is missing; else empty
   std::string says;
   std::string margin;  ///< "152 g/L; comfortable 80–110 g/L"; empty for rules without numbers
-  std::string narrow;  ///< which input would narrow the range; empty when certain
+  std::string narrow;  ///< which input would make it surer, and how; empty when certain
+  std::string narrow_where;  ///< JSON pointer of the field to fill in for it; empty when none would
+  std::string narrow_patch;  ///< JSON Patch that fills it in with what is taken now; may be empty
   std::vector<Measure> numbers;
   std::optional<Fix> fix;
   std::vector<Reading> read;           ///< what the rule looked at to find this

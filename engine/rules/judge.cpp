@@ -8,6 +8,7 @@
 #include "rules/fixes.h"
 #include "rules/mendable.h"
 #include "rules/message.h"
+#include "rules/narrow.h"
 #include "rules/readings.h"
 #include "rules/telling.h"
 
@@ -258,14 +259,23 @@ Judgement judge(Plan plan, std::span<const Rule> rules, const JudgeOptions& opti
     f.where = s.where;
     f.stage = s.stage;
     f.step = s.step;
+    if (s.touch)
+      f.item = s.touch->item;
+    else if (s.fact && s.fact->about.count("needs"))
+      f.item = s.fact->about.at("needs");
     f.says = fill_places(message, places);
     // A sentence that states what only an end of the range would bring must not read as a fact.
     if (f.certainty == Certainty::possible) f.says = "Possibly: " + f.says;
     f.margin = margin_of(s, options.units);
     f.numbers = numbers_of(s, j.measures, message);
     f.read = readings_of(s, evidence, f.numbers);
-    if (s.certainty != Certainty::certain && s.measure && s.measure->widest)
+    if (auto narrowing = narrowing_of(s, j.plan, j.process, j.workings)) {
+      f.narrow = std::move(narrowing->says);
+      f.narrow_where = std::move(narrowing->where);
+      f.narrow_patch = std::move(narrowing->patch);
+    } else if (s.certainty != Certainty::certain && s.measure && s.measure->widest) {
       f.narrow = std::string(text_of(*s.measure->widest).narrow);
+    }
     if (options.fixes && s.certainty != Certainty::possible)
       f.fix = work_out_fix({j.plan, j.process, rules, verdicts, *s.rule, s.stage,
                             number_of(s, j.process), s.comfortable, s.fact, s.touch,

@@ -1,5 +1,5 @@
 #!/usr/bin/python3
-"""Checks what `check` and `schedule` print with `--format json` against their published schemas.
+"""Checks what `check`, `schedule` and `compare` print with `--format json` against their published schemas.
 
 Usage: check_output_schema.py PROGRAM
 Every plan of the tests and lessons is checked alone, and all of them once in an array; plans that
@@ -119,6 +119,62 @@ def schedule_faults(program, plans):
         yield "too few calendars to check"
 
 
+def comparison_faults(compared, first, second):
+    """Faults of a comparison against what `check` says of both plans."""
+    for side, alone in (("first", first), ("second", second)):
+        told = sorted((f["rule"], f[side]["where"], f[side]["severity"])
+                      for f in compared["findings"] if f[side])
+        if told != sorted((f["rule"], f["where"], f["severity"]) for f in alone["findings"]):
+            yield f"findings of the {side} plan are not those of check"
+        numbers = [{"name": m["name"], "of": m["of"], **m[side]}
+                   for m in compared["measures"] if m[side]]
+        if numbers != [{k: m[k] for k in ("name", "of", "value", "low", "high")}
+                       for m in alone["measures"]]:
+            yield f"numbers of the {side} plan are not those of check"
+    rank = {"danger": 3, "spoils": 2, "weakens": 1, "note": 0}
+    for f in compared["findings"]:
+        if f["first"] and f["second"]:
+            step = rank[f["second"]["severity"]] - rank[f["first"]["severity"]]
+            if (step > 0 and f["change"] != "worse") or (step < 0 and f["change"] != "milder"):
+                yield f"{f['rule']} is told as {f['change']}"
+
+
+def compare_faults(program, plans, checked):
+    validator = validator_of("compare")
+    told = 0
+    usable = [p for p in plans if "errors" not in checked[p]]
+    refused = [p for p in plans if "errors" in checked[p]]
+    pairs = [*zip(usable, usable[1:]), *zip(usable[::4], usable[::-4]),
+             *((p, p) for p in usable[::3]), (usable[0], refused[0]), (refused[1], usable[0]),
+             (refused[2], refused[3])]
+    for first, second in pairs:
+        name = f"compare {first.relative_to(ROOT)} {second.relative_to(ROOT)}"
+        code, out, err = run(program, "compare", first, second)
+        try:
+            document = json.loads(out)
+        except ValueError as fault:
+            yield f"{name}: not JSON: {fault}"
+            continue
+        yield from (f"{name}: {fault}" for fault in schema_faults(validator, document))
+        if err:
+            yield f"{name}: standard error is not empty"
+        unusable = "errors" in checked[first] or "errors" in checked[second]
+        if ("unusable" in document) != unusable:
+            yield f"{name}: usable or not, otherwise than check says"
+            continue
+        if code != (2 if unusable else exit_code_of(checked[second])):
+            yield f"{name}: exit code {code}"
+        if not unusable:
+            told += 1
+            yield from (f"{name}: {fault}"
+                        for fault in comparison_faults(document, checked[first], checked[second]))
+            if first == second and (document["fields"] or
+                                    any(f["change"] != "same" for f in document["findings"])):
+                yield f"{name}: a plan differs from itself"
+    if told < 10:
+        yield "too few comparisons to check"
+
+
 def main():
     program = sys.argv[1]
     validator = validator_of("check")
@@ -154,6 +210,8 @@ def main():
     if len(plans) < 10 or not any("errors" in d for d in alone):
         faults.append("too few plans to check")
     faults += schedule_faults(program, plans)
+    if len(alone) == len(plans):
+        faults += compare_faults(program, plans, dict(zip(plans, alone)))
     for fault in faults:
         print(fault)
     print(f"{len(plans)} plans, {len(faults)} faults")

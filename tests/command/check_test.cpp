@@ -326,4 +326,34 @@ BOOST_AUTO_TEST_CASE(sarif_places_every_finding_on_its_line) {
   BOOST_TEST(run({"measure", "--format", "sarif", plan_file("harvest-amber")}).code == 2);
 }
 
+BOOST_AUTO_TEST_CASE(what_would_make_it_surer_is_told_in_every_form) {
+  const std::string plan = STARTER_PLAN_SOURCE_DIR "/lessons/plans/newcomer.plan.json";
+  const Json told = json_of({plan}, 1);
+  const Json log = Json::parse(run({"check", "--format", "sarif", plan}).out);
+  const std::string text = run({"check", plan}, {.terminal = 100}).out;
+  std::string flowed;
+  for (const std::string& line : lines_of(text)) {
+    const auto from = line.find_first_not_of(' ');
+    if (from != std::string::npos) flowed += line.substr(from) + ' ';
+  }
+  std::size_t uncertain = 0, i = 0;
+  for (const Json& f : told.at("findings")) {
+    const Json& result = log.at("runs").at(0).at("results").at(i++);
+    const bool certain = f.at("certainty") == "certain";
+    const std::string narrow = f.at("narrow");
+    BOOST_TEST(certain == narrow.empty());
+    BOOST_TEST(certain == f.at("narrow_where").is_null());
+    BOOST_TEST(certain == f.at("narrow_patch").empty());
+    BOOST_TEST(certain == !result.contains("relatedLocations"));
+    if (certain) continue;
+    ++uncertain;
+    BOOST_TEST(holds(flowed, narrow), narrow);
+    BOOST_TEST(holds(result.at("message").at("text").get<std::string>(), narrow));
+    const Json& related = result.at("relatedLocations").at(0);
+    BOOST_TEST(related.at("logicalLocations").at(0).at("fullyQualifiedName") ==
+               f.at("narrow_where"));
+  }
+  BOOST_TEST(uncertain >= 2u);
+}
+
 BOOST_AUTO_TEST_SUITE_END()

@@ -73,6 +73,8 @@ const std::vector<Expected> expectations = {
     {"name-without-quotes", "", 4, R"~(the name "form" is not in double quotes)~", R"~("form")~"},
     {"negative-mass", "/stages/0/extract/mass", 7, R"~("-110 g" cannot stand here)~", "110 g"},
     {"nested-too-deep", "", 1, "lists and objects lie more than 64 deep in one another here", ""},
+    {"negative-reading", "/stages/0/measured/growth_time", 8, R"~("-30 h" cannot stand here)~",
+     "36 h"},
     {"newer-version", "/plan", 2, "this plan says version 2: this program is older than the plan",
      "get the newer program, or write the plan for version 1"},
     {"no-beer", "/beer", 1, R"~("beer" is missing)~",

@@ -25,7 +25,7 @@ class Portrait {
     const Yeast& yeast = plan.yeast;
     add(yeast.form, yeast.flocculation, yeast.packs, yeast.cells_per_pack, yeast.packaged,
         yeast.pack_mass, yeast.best_before, yeast.slurry_volume, yeast.slurry_density,
-        yeast.viability, yeast.cells_counted, yeast.out_of_fridge);
+        yeast.viability, yeast.cells_counted, yeast.measured_cells, yeast.out_of_fridge);
     for (const auto& [name, v] : plan.vessels)
       add(name, v.kind, v.material, v.capacity, v.opening, v.depth, v.diameter, v.empty_mass,
           v.coil_allowed);
@@ -33,7 +33,8 @@ class Portrait {
       add(s.extract_kind, s.extract_mass, s.extract_solids, s.water, s.gravity, s.wort_volume,
           s.boil_off, s.vessel, s.agitation, s.temperature, s.duration);
       const Readings& m = s.measured;
-      add(m.volume, m.volume_at, m.gravity, m.gravity_at, m.cells, m.cells_counted);
+      add(m.volume, m.volume_at, m.gravity, m.gravity_at, m.chill_time, m.growth_time, m.cells,
+          m.cells_counted, m.settling_time, m.cells_kept);
     }
     for (const auto& s : plan.steps)
       add(s.verb, s.id, s.stage, s.path, s.in, s.from, s.into, s.with, s.items, s.to, s.at, s.lasts,
