@@ -7,6 +7,11 @@
 #
 #   namespace starter { extern const std::string_view plan_schema_text; }
 #
+#   embed_files(TARGET TABLE FILES...)
+#
+# adds each file so, and a table of them by name, which `starter::TABLE()` gives as a
+# std::span<const PageFile> (output/html.h).
+#
 # Run as a script (cmake -P) the same file writes that source.
 
 #   join_json(OUTPUT FILES...)
@@ -118,4 +123,22 @@ function(pack_files output root)
     DEPENDS ${ARGN} ${output}.list ${EMBED_SCRIPT}
     COMMENT "Packing ${output}"
     VERBATIM)
+endfunction()
+
+function(embed_files target table)
+  set(declarations "")
+  set(rows "")
+  foreach(file IN LISTS ARGN)
+    cmake_path(GET file FILENAME name)
+    string(MAKE_C_IDENTIFIER "${table}_${name}" symbol)
+    embed_text(${target} ${file} ${symbol})
+    string(APPEND declarations "extern const std::string_view ${symbol};\n")
+    string(APPEND rows "      {\"${name}\", ${symbol}},\n")
+  endforeach()
+  set(source ${CMAKE_CURRENT_BINARY_DIR}/embedded/${table}.cpp)
+  file(CONFIGURE OUTPUT ${source} CONTENT
+    "// Made by embed.cmake.\n#include \"output/html.h\"\n\nnamespace starter {\n${declarations}\n\
+std::span<const PageFile> ${table}() {\n  static const PageFile files[] = {\n${rows}  };\n  return files;\n}\n\
+}  // namespace starter\n")
+  target_sources(${target} PRIVATE ${source})
 endfunction()

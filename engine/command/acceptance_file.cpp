@@ -30,12 +30,13 @@ AcceptanceFile read_acceptance_file(const std::string& plan) {
   if (file.name.empty() || status.type() == std::filesystem::file_type::not_found ||
       status.type() == std::filesystem::file_type::none)
     return file;
-  const FileResult bytes = read_file(file.name);
+  FileResult bytes = read_file(file.name);
   if (const auto* error = std::get_if<PlanError>(&bytes)) {
     file.errors.push_back(*error);
     return file;
   }
-  AcceptancesResult read = read_acceptances(std::get<std::string>(bytes));
+  file.bytes = std::get<std::string>(std::move(bytes));
+  AcceptancesResult read = read_acceptances(file.bytes);
   if (auto* errors = std::get_if<std::vector<PlanError>>(&read))
     file.errors = std::move(*errors);
   else

@@ -19,6 +19,7 @@ std::string acceptance_file_name(const std::string& plan);
 
 struct AcceptanceFile {
   std::string name;
+  std::string bytes;                      ///< empty when there is no such file
   std::vector<AcceptanceRecord> records;  ///< none when there is no such file
   std::vector<PlanError> errors;          ///< why it cannot be used
 };

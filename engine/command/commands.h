@@ -22,5 +22,6 @@ void add_accept(CLI::App& program, Chosen& chosen);
 void add_suggest(CLI::App& program, Chosen& chosen);
 void add_compare(CLI::App& program, Chosen& chosen);
 void add_new(CLI::App& program, Chosen& chosen);
+void add_review(CLI::App& program, Chosen& chosen);
 
 }  // namespace starter

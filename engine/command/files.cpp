@@ -6,6 +6,8 @@
 
 #include <cerrno>
 #include <filesystem>
+#include <fstream>
+#include <iterator>
 #include <optional>
 #include <system_error>
 #include <vector>
@@ -93,6 +95,13 @@ FileResult read_all(int fd) {
 }
 
 }  // namespace
+
+std::optional<std::string> read_whole(const std::string& name) {
+  std::ifstream file(name, std::ios::binary);
+  if (!file) return std::nullopt;
+  std::string bytes{std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
+  return file.bad() ? std::nullopt : std::optional(std::move(bytes));
+}
 
 std::string spoken_name(const std::string& name) {
   return name == "-" ? "standard input" : name.empty() ? "“”" : name;

@@ -3,6 +3,7 @@
 /// \file
 /// Reading what a person names on the command line, whatever it turns out to be.
 
+#include <optional>
 #include <string>
 #include <variant>
 
@@ -17,6 +18,9 @@ using FileResult = std::variant<std::string, PlanError>;
 /// read, so that a huge file is refused at no cost. Folders, devices and sockets are refused; a
 /// pipe is read.
 FileResult read_file(const std::string& name);
+
+/// All of a file, however large; nothing when it cannot be read.
+std::optional<std::string> read_whole(const std::string& name);
 
 /// What a file is called in texts: "standard input" for "-".
 std::string spoken_name(const std::string& name);

@@ -6,9 +6,12 @@
 
 #include <functional>
 #include <string>
+#include <string_view>
 #include <variant>
 #include <vector>
 
+#include "command/acceptance_file.h"
+#include "command/files.h"
 #include "command/plans.h"
 #include "rules/judge.h"
 #include "rules/practice.h"
@@ -22,6 +25,21 @@ struct Unusable {
 };
 
 using JudgedFile = std::variant<Judgement, Unusable>;
+
+/// Everything beside the practice that decides what is said of one plan file, read once.
+struct PlanInputs {
+  std::string name;  ///< of the plan file
+  FileResult plan;
+  AcceptanceFile kept;
+};
+PlanInputs read_inputs(const std::string& name);
+
+/// The bytes that were read, or why there are none, for telling whether anything has changed.
+std::vector<std::string_view> bytes_of(const PlanInputs& inputs);
+
+/// `practice` must outlive the judgement.
+JudgedFile judge_inputs(PlanInputs inputs, const Practice& practice,
+                        const JudgeOptions& options = {});
 
 /// Reads, judges and applies acceptances. "-" is standard input, which has no acceptances.
 /// `practice` must outlive the judgement.

@@ -124,6 +124,7 @@ Exit run(int count, char** arguments) {
   add_accept(program, chosen);
   add_compare(program, chosen);
   add_new(program, chosen);
+  add_review(program, chosen);
   for (CLI::App* command : program.get_subcommands({})) command->group("Commands");
   Output out;
   Exit end = Exit::sound;

@@ -8,14 +8,6 @@
 namespace starter {
 namespace {
 
-/// The errors of a file beside the plan, told as the plan's: the file is named in each.
-std::vector<PlanError> in_file(const std::string& plan, const std::string& file,
-                               std::vector<PlanError> errors) {
-  if (file != plan)
-    for (PlanError& error : errors) error.says = "in " + file + ": " + error.says;
-  return errors;
-}
-
 void count(Tally& tally, Exit end) {
   switch (end) {
     case Exit::sound:
@@ -31,6 +23,13 @@ void count(Tally& tally, Exit end) {
 }
 
 }  // namespace
+
+std::vector<PlanError> in_file(const std::string& plan, const std::string& file,
+                               std::vector<PlanError> errors) {
+  if (file != plan)
+    for (PlanError& error : errors) error.says = "in " + file + ": " + error.says;
+  return errors;
+}
 
 PlanResult plan_named(const std::string& name, bool input_is_used, const Defaults& defaults) {
   if (name == "-" && input_is_used)

@@ -21,33 +21,6 @@ constexpr std::size_t chart_from = 44;  ///< columns below which there is no roo
 constexpr std::size_t takes_room = 11;
 constexpr std::size_t late_room = 14;
 
-std::string day_of(LocalTime t) {
-  const std::string text = spoken(t);  // "Tue 16 Mar 18:00"
-  return text.substr(0, text.size() - 6);
-}
-std::string time_of(LocalTime t) {
-  const std::string text = spoken(t);
-  return text.substr(text.size() - 5);
-}
-std::string year_of(LocalTime t) {
-  return iso_day(t).substr(0, 4);
-}
-
-long long whole_minutes(Duration t) {
-  return std::llround(t.minutes());
-}
-
-/// The clock, or hours and minutes since the first step when there is none.
-std::string clock_of(const Calendar& c, Duration t) {
-  if (const auto clock = c.clock(t)) return time_of(*clock);
-  return fmt::format("{}:{:02}", whole_minutes(t) / 60, whole_minutes(t) % 60);
-}
-
-std::string moment(const Calendar& c, Duration t) {
-  if (const auto clock = c.clock(t)) return spoken(*clock);
-  return clock_of(c, t) + " h";
-}
-
 /// Headings over the rows of a day.
 class Days {
  public:
@@ -56,7 +29,7 @@ class Days {
   std::string heading(const Calendar& c, Duration t) {
     const auto clock = c.clock(t);
     const std::string day =
-        clock ? day_of(*clock) : fmt::format("Day {}", whole_minutes(t) / (24 * 60) + 1);
+        clock ? day_of(*clock) : fmt::format("Day {}", std::llround(t.minutes()) / (24 * 60) + 1);
     const std::string year = clock ? year_of(*clock) : "";
     const bool new_year = year != year_;
     if (day == day_ && !new_year) return "";
@@ -68,22 +41,6 @@ class Days {
  private:
   std::string day_, year_;
 };
-
-std::string takes(const CalendarRow& row) {
-  const Duration lasts = row.end - row.start;
-  return lasts > Duration() ? time_in_words(lasts) : "a moment";
-}
-
-std::string may_be_late(const CalendarRow& row) {
-  if (!row.may_wait) return "as you like";
-  if (*row.may_wait <= Duration::minutes(-1)) return "already late";
-  const std::string time = time_to_use(*row.may_wait);
-  return time.empty() ? "not at all" : time;
-}
-
-std::string number_of(const CalendarRow& row) {
-  return row.growth ? "" : std::to_string(row.step + 1);
-}
 
 /// `text` in lines of at most that many columns.
 std::vector<std::string> wrapped(const std::string& text, std::size_t wide) {

@@ -45,4 +45,46 @@ std::string time_to_use(Duration d) {
   return minutes < 1 ? "" : minutes_in_words(minutes, true);
 }
 
+std::string day_of(LocalTime t) {
+  const std::string text = spoken(t);  // "Tue 16 Mar 18:00"
+  return text.substr(0, text.size() - 6);
+}
+std::string year_of(LocalTime t) {
+  return iso_day(t).substr(0, 4);
+}
+
+std::string day_in_words(LocalTime t) {
+  return day_of(t) + " " + year_of(t);
+}
+
+std::string clock_of(const Calendar& c, Duration t) {
+  if (const auto clock = c.clock(t)) {
+    const std::string text = spoken(*clock);
+    return text.substr(text.size() - 5);
+  }
+  const long long minutes = std::llround(t.minutes());
+  return fmt::format("{}:{:02}", minutes / 60, minutes % 60);
+}
+
+std::string moment(const Calendar& c, Duration t) {
+  if (const auto clock = c.clock(t)) return spoken(*clock);
+  return clock_of(c, t) + " h";
+}
+
+std::string takes(const CalendarRow& row) {
+  const Duration lasts = row.end - row.start;
+  return lasts > Duration() ? time_in_words(lasts) : "a moment";
+}
+
+std::string may_be_late(const CalendarRow& row) {
+  if (!row.may_wait) return "as you like";
+  if (*row.may_wait <= Duration::minutes(-1)) return "already late";
+  const std::string time = time_to_use(*row.may_wait);
+  return time.empty() ? "not at all" : time;
+}
+
+std::string number_of(const CalendarRow& row) {
+  return row.growth ? "" : std::to_string(row.step + 1);
+}
+
 }  // namespace starter

@@ -1,10 +1,12 @@
 #pragma once
 
 /// \file
-/// Stretches of time, as a calendar says them.
+/// Stretches of time and moments, as a calendar says them.
 
 #include <string>
 
+#include "output/calendar.h"
+#include "quantity/local_time.h"
 #include "quantity/quantity.h"
 
 namespace starter {
@@ -16,5 +18,24 @@ std::string time_in_words(Duration d);
 
 /// The same, rounded down, for time that a reader may use up; "" when it is under a minute.
 std::string time_to_use(Duration d);
+
+/// "Tue 16 Mar"
+std::string day_of(LocalTime t);
+/// "2027"
+std::string year_of(LocalTime t);
+/// "Tue 16 Mar 2027"
+std::string day_in_words(LocalTime t);
+
+/// "18:00", or hours and minutes since the first step when the calendar has no clock.
+std::string clock_of(const Calendar& calendar, Duration t);
+/// "Tue 16 Mar 18:00"; "26:30 h" without a clock.
+std::string moment(const Calendar& calendar, Duration t);
+
+/// How long a row lasts: "10 min", "a moment".
+std::string takes(const CalendarRow& row);
+/// "2 h", "not at all", "already late", "as you like".
+std::string may_be_late(const CalendarRow& row);
+/// The number of the row's step; "" for growth that no step speaks of.
+std::string number_of(const CalendarRow& row);
 
 }  // namespace starter

@@ -761,20 +761,6 @@ Layout largest(const Drawing& drawing, const SheetOptions& options, Fit fit) {
 
 }  // namespace
 
-std::string_view sign_of(Severity severity) {
-  switch (severity) {
-    case Severity::danger:
-      return "▲ DANGER";
-    case Severity::spoils:
-      return "■ spoils";
-    case Severity::weakens:
-      return "◆ weakens";
-    case Severity::note:
-      return "○ note";
-  }
-  return "";
-}
-
 Layout layout_of(const Drawing& drawing, const SheetOptions& options) {
   if (options.large) return largest(drawing, options, Fit::screen);
   Layout best = largest(drawing, options, Fit::roomy);

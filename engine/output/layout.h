@@ -16,6 +16,7 @@
 #include <vector>
 
 #include "output/process_graph.h"
+#include "output/verdict.h"
 
 namespace starter {
 
@@ -129,8 +130,5 @@ inline constexpr double step_type = 10, small_type = 8.5, title_type = 17;
 inline constexpr double indent = 34;
 
 Layout layout_of(const Drawing& drawing, const SheetOptions& options = {});
-
-/// "▲ DANGER", "■ spoils", "◆ weakens", "○ note": in black and white the sign and the word tell it.
-std::string_view sign_of(Severity severity);
 
 }  // namespace starter

@@ -3,17 +3,12 @@
 #include <string_view>
 
 namespace starter {
-namespace {
 
-/// "No altitude is given, so a usual one is taken: 100 m." A value of several fields is left to its
-/// sentence.
-Pieces assumption(const Assumption& a) {
+Pieces assumption_in_words(const Assumption& a) {
   const bool has_value = !a.value.empty() && a.value[0] != '{' && a.value[0] != '[';
   if (!has_value || a.says.empty() || a.says.back() != '.') return {{a.says}};
   return {{a.says.substr(0, a.says.size() - 1) + ": "}, {a.value, Ink::strong}, {"."}};
 }
-
-}  // namespace
 
 void plan_head(Page& page, const Plan& plan) {
   Pieces title = {{plan.title, Ink::strong}};
@@ -25,7 +20,7 @@ void assumptions(Page& page, const Plan& plan) {
   if (plan.assumed.empty()) return;
   page.blank();
   page.ruled("Taken from club practice, since the plan does not say");
-  for (const Assumption& a : plan.assumed) page.item({"–"}, assumption(a), 2, 2);
+  for (const Assumption& a : plan.assumed) page.item({"–"}, assumption_in_words(a), 2, 2);
 }
 
 std::string sentence(std::string text) {

@@ -14,4 +14,9 @@ namespace starter {
 /// \pre `svg` is what Graphviz writes; a text without an svg element is given back as it is.
 std::string stand_alone_svg(std::string_view svg, std::string_view title, std::string_view about);
 
+/// The same picture to stand inside an HTML page: without the XML declaration, without the names
+/// that Graphviz gives its parts (a browser would show them as tips), and with `id` before its own.
+/// \pre `svg` is what stand_alone_svg() gives.
+std::string inline_svg(std::string_view svg, std::string_view id = "");
+
 }  // namespace starter

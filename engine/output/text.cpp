@@ -82,10 +82,6 @@ void club(Page& page, const Finding& f) {
   page.item("Club", sentence(text), 2, label_room);
 }
 
-std::string surer(const Finding& f) {
-  return sentence("likely, not certain" + (f.narrow.empty() ? "" : "; to know, " + f.narrow));
-}
-
 /// \param again whether the rule was told before, with its reason.
 void serious(Page& page, const Finding& f, const Judgement& j, bool again) {
   head(page, f, j);
@@ -99,7 +95,7 @@ void serious(Page& page, const Finding& f, const Judgement& j, bool again) {
   else
     page.item({"Do", Ink::good}, {{f.rule->advice}}, 2, label_room);
   if (!again) page.item("Why", f.rule->why, 2, label_room);
-  if (f.certainty != Certainty::certain) page.item("Sure?", surer(f), 2, label_room);
+  if (f.certainty != Certainty::certain) page.item("Sure?", sure_in_words(f), 2, label_room);
   club(page, f);
   mentor(page, f);
   page.item("Rule", f.rule->id + " – more: starter-plan explain " + f.rule->id, 2, label_room);
@@ -110,10 +106,7 @@ void note(Page& page, const Finding& f, const Judgement& j) {
   head(page, f, j);
   page.paragraph(f.says, 2);
   if (f.certainty == Certainty::possible)
-    page.item("Sure?",
-              "Only at an end of the range; likely it is fine." +
-                  (f.narrow.empty() ? "" : sentence(" To know, " + f.narrow)),
-              2, label_room);
+    page.item("Sure?", sure_in_words(f), 2, label_room);
   else if (f.fix)
     page.item({"Fix", Ink::good}, {{f.fix->says}}, 2, label_room);
   else

@@ -1,7 +1,10 @@
 #include "output/verdict.h"
 
 #include <fmt/format.h>
+
 #include <algorithm>
+
+#include "output/plan_parts.h"
 
 namespace starter {
 namespace {
@@ -49,6 +52,34 @@ std::string verdict_of(const std::vector<Finding>& findings) {
   if (accepted == 0) return verdict;
   return verdict + " " + counted(accepted, "finding more stands", "findings more stand") +
          " with a mentor’s word.";
+}
+
+std::string_view sign_of(Severity severity) {
+  switch (severity) {
+    case Severity::danger:
+      return "▲ DANGER";
+    case Severity::spoils:
+      return "■ spoils";
+    case Severity::weakens:
+      return "◆ weakens";
+    case Severity::note:
+      return "○ note";
+  }
+  return "";
+}
+
+std::string sure_in_words(const Finding& f) {
+  const std::string know = f.narrow.empty() ? "" : "to know, " + f.narrow;
+  switch (f.certainty) {
+    case Certainty::certain:
+      return "";
+    case Certainty::likely:
+      return sentence("likely, not certain" + (know.empty() ? "" : "; " + know));
+    case Certainty::possible:
+      return "Only at an end of the range; likely it is fine." +
+             (know.empty() ? "" : " " + sentence(know));
+  }
+  return "";
 }
 
 }  // namespace starter

@@ -45,10 +45,10 @@ std::optional<std::pair<Severity, Certainty>> weigh(const Rule& rule, int likely
 }
 
 void range(const Rule& rule, const Evidence& e, std::vector<Spoken>& out) {
-  for (const Measure& m : e.measures) {
-    if (m.name != rule.measure || !conditions_hold(rule, e.facts, m.stage)) continue;
-    const RuleBounds bounds = bounds_at(rule, e.facts, m.stage);
-    const int likely = level(bounds, m.value);
+  for (const Standing& standing : standings({&rule, 1}, e.measures, e.facts)) {
+    const Measure& m = *standing.measure;
+    const RuleBounds& bounds = standing.bounds;
+    const int likely = standing.level;
     const int low = level(bounds, m.low), high = level(bounds, m.high);
     const auto weighed = weigh(rule, likely, low, high);
     if (!weighed) continue;
@@ -196,6 +196,20 @@ RuleBounds bounds_at(const Rule& rule, std::span<const Fact> facts, int stage) {
       if (const auto found = rule.by_value.find(fact->value); found != rule.by_value.end())
         return found->second;
   return rule.bounds;
+}
+
+std::vector<Standing> standings(std::span<const Rule> rules, std::span<const Measure> measures,
+                                std::span<const Fact> facts) {
+  std::vector<Standing> all;
+  for (const Rule& rule : rules) {
+    if (rule.kind != RuleKind::range) continue;
+    for (const Measure& m : measures) {
+      if (m.name != rule.measure || !conditions_hold(rule, facts, m.stage)) continue;
+      const RuleBounds bounds = bounds_at(rule, facts, m.stage);
+      all.push_back({&rule, &m, bounds, level(bounds, m.value)});
+    }
+  }
+  return all;
 }
 
 double gap_between(const Rule& rule, double first, double second) {

@@ -50,6 +50,18 @@ std::vector<Spoken> evaluate(std::span<const Rule> rules, const Evidence& eviden
 /// The bounds of a range rule at this place; they may differ by a fact.
 RuleBounds bounds_at(const Rule& rule, std::span<const Fact> facts, int stage);
 
+/// Where a number that a range rule looks at stands, whether the rule speaks of it or not.
+struct Standing {
+  const Rule* rule = nullptr;
+  const Measure* measure = nullptr;  ///< of those handed in
+  RuleBounds bounds;
+  int level = 0;  ///< 0 comfortable, ±1 outside comfortable, ±2 outside hard; negative below
+};
+
+/// Those of all range rules, by rule and then by measure.
+std::vector<Standing> standings(std::span<const Rule> rules, std::span<const Measure> measures,
+                                std::span<const Fact> facts);
+
 /// How far the two measures of a consistent rule are apart, as the rule counts it.
 double gap_between(const Rule& rule, double first, double second);
 
