@@ -8,6 +8,7 @@
 #include "command/commands.h"
 #include "command/files.h"
 #include "command/practice_option.h"
+#include "command/refuse.h"
 #include "command/rule_name.h"
 #include "output/places.h"
 #include "output/text.h"
@@ -29,14 +30,6 @@ struct AcceptOptions {
   bool withdraw = false;
   PracticeOption practice;
 };
-
-Exit refuse(const std::string& says, const std::string& write = "") {
-  Page page(look_of(Stream::error, UnitSystem::metric));
-  page.paragraph("starter-plan: " + says);
-  if (!write.empty()) page.item({"Write", Ink::good}, {{write}}, 2, 8);
-  complain(std::move(page).text());
-  return Exit::unusable;
-}
 
 Exit unusable(const std::string& file, const std::vector<PlanError>& errors) {
   complain(errors_text(file, errors, look_of(Stream::error, UnitSystem::metric)));

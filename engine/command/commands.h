@@ -23,5 +23,7 @@ void add_suggest(CLI::App& program, Chosen& chosen);
 void add_compare(CLI::App& program, Chosen& chosen);
 void add_new(CLI::App& program, Chosen& chosen);
 void add_review(CLI::App& program, Chosen& chosen);
+void add_handout(CLI::App& program, Chosen& chosen);
+void add_lesson(CLI::App& program, Chosen& chosen);
 
 }  // namespace starter

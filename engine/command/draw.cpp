@@ -1,14 +1,13 @@
-#include <sys/stat.h>
-
 #include <filesystem>
 #include <memory>
-#include <set>
 
 #include "command/commands.h"
 #include "command/diagram.h"
 #include "command/files.h"
 #include "command/judged.h"
+#include "command/plan_names.h"
 #include "command/practice_option.h"
+#include "command/refuse.h"
 #include "command/rule_name.h"
 #include "command/word_option.h"
 #include "command/write_file.h"
@@ -31,13 +30,6 @@ struct DrawOptions {
   PracticeOption practice;
 };
 
-Exit refuse(const std::string& says) {
-  Page page(look_of(Stream::error, UnitSystem::metric));
-  page.paragraph("starter-plan: " + says);
-  complain(std::move(page).text());
-  return Exit::unusable;
-}
-
 std::string lower_ending(const std::string& file) {
   const std::string ending = std::filesystem::path(file).extension().string();
   return lower_ascii(ending.empty() ? "" : ending.substr(1));
@@ -55,11 +47,6 @@ std::optional<Picture> form_of(const DrawOptions& options) {
     refuse("the ending of " + options.file +
            " tells no form of picture. Write .svg, .pdf, .png or .dot, or add --as.");
   return form;
-}
-
-bool is_folder(const std::string& name) {
-  struct stat seen {};
-  return stat(name.c_str(), &seen) == 0 && S_ISDIR(seen.st_mode);
 }
 
 class Drawer {
@@ -93,17 +80,10 @@ class Drawer {
     std::filesystem::create_directories(options_.file, problem);
     if (!is_folder(options_.file))
       return refuse(options_.file + " is no folder; several plans need one to be drawn into.");
-    std::set<std::string> taken;
+    StemsOnce stems;
     const auto file_for = [&](const std::string& name) {
-      std::string stem = name == "-" ? "plan" : std::filesystem::path(name).filename().string();
-      for (const std::string_view ending : {".json", ".plan"})
-        if (stem.size() > ending.size() &&
-            stem.compare(stem.size() - ending.size(), ending.size(), ending) == 0)
-          stem.resize(stem.size() - ending.size());
-      std::string unique = stem;
-      for (int k = 2; !taken.insert(unique).second; ++k) unique = stem + "-" + std::to_string(k);
       return (std::filesystem::path(options_.file) /
-              (unique + "." + std::string(spelling(picture))))
+              (stems.of(name) + "." + std::string(spelling(picture))))
           .string();
     };
     return draw_plans([&](const std::string& name) { return file_for(name); }, picture);

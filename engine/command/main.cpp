@@ -125,6 +125,8 @@ Exit run(int count, char** arguments) {
   add_compare(program, chosen);
   add_new(program, chosen);
   add_review(program, chosen);
+  add_handout(program, chosen);
+  add_lesson(program, chosen);
   for (CLI::App* command : program.get_subcommands({})) command->group("Commands");
   Output out;
   Exit end = Exit::sound;

@@ -11,6 +11,7 @@
 #include "command/plans.h"
 #include "command/practice_option.h"
 #include "command/questions.h"
+#include "command/refuse.h"
 #include "command/write_file.h"
 #include "output/characters.h"
 #include "output/plan_notes.h"
@@ -43,11 +44,6 @@ void say(const std::string& text) {
   Page page(error_look());
   page.paragraph(text);
   complain(std::move(page).text());
-}
-
-Exit refuse(const std::string& text) {
-  say("starter-plan: " + text);
-  return Exit::unusable;
 }
 
 // --- another plan of the member's -------------------------------------------------------------

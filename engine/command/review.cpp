@@ -16,6 +16,7 @@
 #include "command/digest.h"
 #include "command/practice_option.h"
 #include "command/progress.h"
+#include "command/refuse.h"
 #include "command/review_files.h"
 #include "command/review_folder.h"
 #include "command/review_sheets.h"
@@ -41,13 +42,6 @@ struct ReviewOptions {
 };
 
 constexpr const char* program_name = "starter-plan " STARTER_PLAN_VERSION;
-
-Exit refuse(const std::string& says) {
-  Page page(look_of(Stream::error, UnitSystem::metric));
-  page.paragraph("starter-plan: " + says);
-  complain(std::move(page).text());
-  return Exit::unusable;
-}
 
 /// A digest of this very program, so that another build never takes an old sheet for its own.
 std::string digest_of_program() {

@@ -5,6 +5,7 @@
 #include "command/commands.h"
 #include "command/judged.h"
 #include "command/practice_option.h"
+#include "command/refuse.h"
 #include "command/write_file.h"
 #include "output/calendar_json.h"
 #include "output/calendar_text.h"
@@ -20,14 +21,6 @@ struct ScheduleOptions {
   Told told;
   PracticeOption practice;
 };
-
-Exit refuse(const std::string& says, const std::string& write = "") {
-  Page page(look_of(Stream::error, UnitSystem::metric));
-  page.paragraph("starter-plan: " + says);
-  if (!write.empty()) page.item({"Write", Ink::good}, {{write}}, 2, 8);
-  complain(std::move(page).text());
-  return Exit::unusable;
-}
 
 /// \return whether the file is written; if not, why is told on standard error
 bool write_ics(const ScheduleOptions& options, const Calendar& calendar,

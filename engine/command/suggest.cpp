@@ -7,6 +7,7 @@
 #include "command/commands.h"
 #include "command/files.h"
 #include "command/practice_option.h"
+#include "command/refuse.h"
 #include "command/write_file.h"
 #include "output/json.h"
 #include "output/plan_parts.h"
@@ -26,14 +27,6 @@ struct Options {
   bool overwrite = false;
   bool patch = false;
 };
-
-Exit refuse(const std::string& says, const std::string& write = "") {
-  Page page(look_of(Stream::error, UnitSystem::metric));
-  page.paragraph("starter-plan: " + says);
-  if (!write.empty()) page.item({"Write", Ink::good}, {{write}}, 2, 8);
-  complain(std::move(page).text());
-  return Exit::unusable;
-}
 
 Exit unusable(const Options& options, const std::vector<PlanError>& errors, Output& out) {
   if (options.told.format == Format::json)

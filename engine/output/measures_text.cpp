@@ -10,23 +10,6 @@ namespace {
 
 constexpr std::size_t title_room = 34;
 
-std::string part_title(const Plan& plan, const Measure& m, Of of) {
-  switch (of) {
-    case Of::stage: {
-      const std::string vessel = plan.stages[static_cast<std::size_t>(m.stage)].vessel;
-      return (plan.stages.size() == 1 ? "The starter" : "Stage " + std::to_string(m.stage + 1)) +
-             ", in “" + vessel + "”";
-    }
-    case Of::yeast:
-      return "The yeast";
-    case Of::beer:
-      return "The beer";
-    case Of::plan:
-      break;
-  }
-  return "The end of the plan";
-}
-
 void narrowing(Page& page, std::span<const Measure> measures) {
   std::set<Unknown> told;
   for (const Measure& m : measures)
@@ -43,6 +26,23 @@ void narrowing(Page& page, std::span<const Measure> measures) {
 
 }  // namespace
 
+std::string measured_part(const Plan& plan, const Measure& m) {
+  switch (find_measure_kind(m.name)->of) {
+    case Of::stage: {
+      const std::string vessel = plan.stages[static_cast<std::size_t>(m.stage)].vessel;
+      return (plan.stages.size() == 1 ? "The starter" : "Stage " + std::to_string(m.stage + 1)) +
+             ", in “" + vessel + "”";
+    }
+    case Of::yeast:
+      return "The yeast";
+    case Of::beer:
+      return "The beer";
+    case Of::plan:
+      break;
+  }
+  return "The end of the plan";
+}
+
 std::string measures_text(const Plan& plan, std::span<const Measure> measures, const Look& look) {
   Page page(look);
   plan_head(page, plan);
@@ -51,7 +51,7 @@ std::string measures_text(const Plan& plan, std::span<const Measure> measures, c
   std::string part;
   for (const Measure& m : measures) {
     const MeasureKind* kind = find_measure_kind(m.name);
-    const std::string now = part_title(plan, m, kind->of);
+    const std::string now = measured_part(plan, m);
     if (now != part) {
       page.blank();
       page.ruled(now);

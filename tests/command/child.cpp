@@ -52,6 +52,9 @@ int opened(const std::string& path, int flags) {
   words.insert(words.end(), arguments.begin(), arguments.end());
   std::vector<std::string> names = {"PATH=/usr/bin:/bin"};
   names.insert(names.end(), setting.environment.begin(), setting.environment.end());
+  // What keeps the leaks of other people's libraries quiet, where this is built with sanitizers.
+  if (const char* options = getenv("LSAN_OPTIONS"))
+    names.push_back(std::string("LSAN_OPTIONS=") + options);
   const auto pointers = [](std::vector<std::string>& strings) {
     std::vector<char*> all;
     for (std::string& s : strings) all.push_back(s.data());

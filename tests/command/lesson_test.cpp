@@ -1,0 +1,166 @@
+// `starter-plan lesson` as a person or a script runs it.
+
+#include <boost/test/unit_test.hpp>
+#include <nlohmann/json.hpp>
+
+#include "child.h"
+#include "command/prose.h"
+
+namespace {
+
+bool has(const std::string& text, const std::string& part) {
+  return text.find(part) != std::string::npos;
+}
+
+Ran with_input(const std::string& input, std::vector<std::string> arguments = {"lesson", "3"}) {
+  Setting setting;
+  setting.input = input;
+  return run(arguments, setting);
+}
+
+BOOST_AUTO_TEST_SUITE(lesson)
+
+BOOST_AUTO_TEST_CASE(all_are_listed) {
+  const Ran ran = run({"lesson"});
+  BOOST_TEST(ran.code == 0);
+  BOOST_TEST(has(ran.out, "03  How much extract"));
+  BOOST_TEST(has(ran.out, "Teaches: extract-kind, extract-ratio"));
+  BOOST_TEST(!has(ran.out, "\x1b"));
+  const auto list = nlohmann::json::parse(run({"lesson", "--format", "json"}).out);
+  BOOST_REQUIRE(list.size() >= 3u);
+  BOOST_TEST(list[2]["number"] == "03");
+  BOOST_TEST(list[2]["title"] == "How much extract");
+}
+
+BOOST_AUTO_TEST_CASE(an_exercise_without_answers_says_how_to_answer) {
+  const Ran ran = with_input("");
+  BOOST_TEST(ran.code == 0);
+  BOOST_TEST(has(ran.out, "The plan"));
+  BOOST_TEST(has(ran.out, "table sugar"));
+  BOOST_TEST(has(ran.out, "extract-ratio"));
+  BOOST_TEST(has(ran.out, "--answers"));
+  BOOST_TEST(!has(ran.out, "stresses"));
+  BOOST_TEST(!has(ran.out, "Your answers"));
+}
+
+BOOST_AUTO_TEST_CASE(answers_are_scored_and_explained) {
+  const Ran right = run({"lesson", "3", "--answers", "extract-kind,extract-ratio"});
+  BOOST_TEST(right.code == 0);
+  BOOST_TEST(has(right.out, "You found 2 of 2. All right!"));
+  BOOST_TEST(has(right.out, "Check yourself"));
+  const Ran wrong = run({"lesson", "how-much-extract", "--answers", "extract-ratio,boil-time"});
+  BOOST_TEST(wrong.code == 0);
+  BOOST_TEST(has(wrong.out, "You found 1 of 2, and named 1 that is not there."));
+  BOOST_TEST(has(wrong.out, "Missed."));
+  const Ran none = run({"lesson", "3", "--answers", ""});
+  BOOST_TEST(none.code == 0);
+  BOOST_TEST(has(none.out, "You found 0 of 2."));
+}
+
+BOOST_AUTO_TEST_CASE(answers_may_come_through_a_pipe) {
+  const Ran ran = with_input("extract-ratio, extract-kind\nmore\n");
+  BOOST_TEST(ran.code == 0);
+  BOOST_TEST(has(ran.out, "The plan"));
+  BOOST_TEST(has(ran.out, "All right!"));
+  BOOST_TEST(has(with_input("extract-ratio").out, "You found 1 of 2"));
+  const Ran bad = with_input("extrct-ratio\n");
+  BOOST_TEST(bad.code == 2);
+  BOOST_TEST(has(bad.error, "extract-ratio"));
+  BOOST_TEST(with_input(std::string(100'000, 'x')).code == 2);
+}
+
+BOOST_AUTO_TEST_CASE(an_empty_line_and_reveal_show_the_answers) {
+  BOOST_TEST(has(with_input("\n").out, "Check yourself"));
+  const Ran ran = run({"lesson", "3", "--reveal"});
+  BOOST_TEST(ran.code == 0);
+  BOOST_TEST(has(ran.out, "Check yourself"));
+  BOOST_TEST(!has(ran.out, "Your answers"));
+}
+
+BOOST_AUTO_TEST_CASE(every_lesson_can_be_taken) {
+  const auto list = nlohmann::json::parse(run({"lesson", "--format", "json"}).out);
+  for (const auto& entry : list) {
+    const Ran ran = with_input("", {"lesson", entry["number"]});
+    BOOST_TEST(ran.code == 0, entry["name"]);
+    BOOST_TEST(ran.error == "");
+  }
+}
+
+BOOST_AUTO_TEST_CASE(what_makes_no_sense_is_refused) {
+  struct Case {
+    std::vector<std::string> arguments;
+    std::string word;
+  };
+  for (const Case& c : {Case{{"lesson", "99"}, "no lesson"},
+                        Case{{"lesson", "how-much-extrakt"}, "how-much-extract"},
+                        Case{{"lesson", "3", "--answers", "77"}, "from 1 to"},
+                        Case{{"lesson", "3", "--answers", "glas-shock"}, "glass-shock"},
+                        Case{{"lesson", "3", "--answers", "1", "--reveal"}, "--"},
+                        Case{{"lesson", "--reveal"}, "name the lesson"},
+                        Case{{"lesson", "3", "--format", "json"}, "json"}}) {
+    const Ran ran = run(c.arguments);
+    BOOST_TEST(ran.code == 2);
+    BOOST_TEST(has(ran.error, c.word), ran.error);
+    BOOST_TEST(ran.out == "");
+  }
+}
+
+BOOST_AUTO_TEST_CASE(colour_is_for_terminals_that_want_it) {
+  Setting terminal;
+  terminal.terminal = 60;
+  terminal.environment = {"TERM=xterm"};
+  const Ran coloured = run({"lesson", "3", "--answers", "1"}, terminal);
+  BOOST_TEST(has(coloured.out, "\x1b["));
+  terminal.environment.push_back("NO_COLOR=1");
+  const Ran plain = run({"lesson", "3", "--answers", "1"}, terminal);
+  BOOST_TEST(!has(plain.out, "\x1b"));
+}
+
+BOOST_AUTO_TEST_SUITE_END()
+
+BOOST_AUTO_TEST_SUITE(prose)
+
+std::string on_terminal(const std::string& text, std::size_t width = 40) {
+  starter::Look look;
+  look.width = width;
+  starter::Page page(look);
+  starter::prose_text(page, text);
+  return std::move(page).text();
+}
+
+BOOST_AUTO_TEST_CASE(raw_html_is_text) {
+  const std::string evil = "<script>alert(1)</script>\n\na <b onclick=x>b</b> <!-- c -->\n";
+  const std::string markup = starter::prose_markup(evil);
+  BOOST_TEST(!has(markup, "<script"));
+  BOOST_TEST(!has(markup, "<b"));
+  BOOST_TEST(!has(markup, "<!--"));
+  BOOST_TEST(has(on_terminal(evil), "<script>alert(1)</script>"));
+}
+
+BOOST_AUTO_TEST_CASE(markup_is_what_commonmark_says) {
+  BOOST_TEST(starter::prose_markup("## A *b*\n\n- c\n- d\n") ==
+             "<h2>A <em>b</em></h2>\n<ul>\n<li>c</li>\n<li>d</li>\n</ul>\n");
+}
+
+BOOST_AUTO_TEST_CASE(a_terminal_gets_paragraphs_lists_and_quotations) {
+  BOOST_TEST(
+      on_terminal("# Title\n\nOne *two*\nthree.\n\n- a\n- b\n  1. c\n  2. d\n\n> quoted\n") ==
+      "── Title ───────────────────────────────\n"
+      "\nOne two three.\n"
+      "\n–  a\n–  b\n   1. c\n   2. d\n"
+      "\n  quoted\n");
+  BOOST_TEST(on_terminal("&amp; \\* `x`") == "& * x\n");
+  BOOST_TEST(on_terminal("") == "");
+}
+
+BOOST_AUTO_TEST_CASE(no_bytes_upset_it) {
+  using namespace std::string_literals;
+  const std::string bytes = "\x1b[2J\xff\xfe\0 ![a](b) [c](javascript:d) ```\n***___"s;
+  BOOST_TEST(!has(on_terminal(bytes), "\x1b"));
+  BOOST_TEST(!on_terminal(std::string(2000, '>') + "x").empty());
+  BOOST_TEST(!on_terminal(std::string(500, '-') + " a\n" + std::string(300, '*')).empty());
+}
+
+BOOST_AUTO_TEST_SUITE_END()
+
+}  // namespace

@@ -1,0 +1,134 @@
+// What a printed sheet shows, and what it keeps back.
+
+#include "output/handout_view.h"
+
+#include <algorithm>
+
+#include "output/layout.h"
+#include "plan_text.h"
+#include "support.h"
+
+using namespace starter;
+
+namespace {
+
+std::size_t count(const std::string& text, const std::string& part) {
+  std::size_t n = 0;
+  for (std::size_t at = text.find(part); at != std::string::npos; at = text.find(part, at + 1)) ++n;
+  return n;
+}
+
+HandoutOptions of_kind(SheetKind kind) {
+  HandoutOptions o;
+  o.kind = kind;
+  return o;
+}
+
+BOOST_AUTO_TEST_SUITE(sheets_to_print)
+
+BOOST_AUTO_TEST_CASE(a_sheet_stands_alone) {
+  const std::string page = handout_page(judged("faulty/many-at-once"), {});
+  BOOST_TEST(page.starts_with("<!doctype html>"));
+  for (const char* outside :
+       {"http:", "https:", "src=", "url(", "@import", "<script", "<link", "<iframe", "file:"})
+    BOOST_TEST(!holds(page, outside), outside);
+}
+
+BOOST_AUTO_TEST_CASE(every_step_finding_and_number_is_there) {
+  for (const char* name : {"harvest-amber", "faulty/many-at-once", "good/step-up"}) {
+    const Judgement j = judged(name);
+    const Json view = handout_view(j, {});
+    std::size_t steps = 0;
+    for (const Json& step : view["steps"]) steps += step["has_number"].get<bool>();
+    BOOST_TEST(steps == j.plan.steps.size());
+    BOOST_TEST(view["findings"].size() + view["notes"].size() == j.findings.size());
+    std::size_t numbers = 0;
+    for (const Json& part : view["measures"]) numbers += part["rows"].size();
+    BOOST_TEST(numbers == j.measures.size());
+    const std::string page = handout_page(j, {});
+    BOOST_TEST(count(page, "class=\"box\"") >= j.plan.steps.size());
+  }
+}
+
+BOOST_AUTO_TEST_CASE(an_exercise_shows_the_plan_and_no_answer) {
+  const Judgement j = judged("faulty/many-at-once");
+  const std::string whole = handout_page(j, of_kind(SheetKind::exercise));
+  const std::string page = whole.substr(whole.find("</style>"));  // which names severities
+  BOOST_TEST(holds(page, "What would you mend?"));
+  for (const Finding& f : j.findings) BOOST_TEST(!holds(page, f.rule->title), f.rule->title);
+  for (const char* answer : {"not clean", "too late", "spoils", "DANGER", "Key numbers"})
+    BOOST_TEST(!holds(page, answer), answer);
+  // Cautions are no answers.
+  BOOST_TEST(holds(page, "Boiling wort sticks to skin"));
+}
+
+BOOST_AUTO_TEST_CASE(a_workshop_sheet_shows_nothing_of_the_plan_but_its_steps) {
+  PlanText text;
+  text.title = "\"Secret bitter\"";
+  text.member = "\"Quiet member\"";
+  const Judgement j = text.judged();
+  const std::string page = handout_page(j, of_kind(SheetKind::workshop));
+  for (const char* own : {"Secret", "Quiet", "140 g", "1.5 L", "21 °C", "36 h", "18:00"})
+    BOOST_TEST(!holds(page, own), own);
+  BOOST_TEST(holds(page, "Decant"));
+  BOOST_TEST(holds(page, "Boiling wort sticks to skin"));
+  BOOST_TEST(count(page, "rule-line") > 20u);
+}
+
+BOOST_AUTO_TEST_CASE(a_term_names_its_source) {
+  const std::string page = handout_page(judged("harvest-amber"), {});
+  BOOST_TEST(holds(page, "Published: ISO 3585"));
+  BOOST_TEST(holds(page, "From memory, not confirmed: Del Vecchio"));
+  BOOST_TEST(holds(page, "Common practice, no source, where none is named."));
+}
+
+BOOST_AUTO_TEST_CASE(paper_and_print_are_as_asked) {
+  HandoutOptions letter;
+  letter.paper = Paper::letter;
+  letter.large = true;
+  const std::string page = handout_page(judged("harvest-amber"), letter);
+  BOOST_TEST(holds(page, "size: letter"));
+  BOOST_TEST(holds(page, "16pt"));
+  BOOST_TEST(holds(handout_page(judged("harvest-amber"), {}), "size: A4"));
+}
+
+BOOST_AUTO_TEST_CASE(units_are_as_asked) {
+  HandoutOptions us;
+  us.units = UnitSystem::us;
+  JudgeOptions how;
+  how.units = UnitSystem::us;
+  how.fixes = false;
+  const Judgement j = judge(plan_from(corpus("harvest-amber")), catalogue(), how);
+  const std::string page = handout_page(j, us);
+  BOOST_TEST(holds(page, "3.88 oz"));
+  BOOST_TEST(holds(page, "told in metric units"));
+}
+
+BOOST_AUTO_TEST_CASE(a_caution_stands_in_full_at_the_first_step_that_needs_it) {
+  const Json view = handout_view(judged("harvest-amber"), {});
+  std::size_t full = 0;
+  bool again = false;
+  for (const Json& step : view["steps"]) {
+    for (const Json& caution : step["cautions"]) {
+      BOOST_TEST(!caution["text"].get<std::string>().empty());
+      full += caution["title"] == "Hot, sticky wort";
+    }
+    again |= holds(step["again"], "Hot, sticky wort (step 3)");
+  }
+  BOOST_TEST(full == 1u);
+  BOOST_TEST(again);
+}
+
+BOOST_AUTO_TEST_CASE(whatever_a_member_typed_is_shown_as_typed) {
+  const std::string evil = R"(</title><script>alert(1)</script>{{title}} {{{x}}} " ' & \\)";
+  PlanText text;
+  text.title = Json(evil).dump();
+  text.member = Json(evil).dump();
+  const std::string page = handout_page(text.judged(), {});
+  BOOST_TEST(!holds(page, "<script"));
+  BOOST_TEST(holds(page, "&lt;script&gt;alert(1)&lt;/script&gt;{{title}} {{{x}}}"));
+}
+
+BOOST_AUTO_TEST_SUITE_END()
+
+}  // namespace
