@@ -25,5 +25,6 @@ void add_new(CLI::App& program, Chosen& chosen);
 void add_review(CLI::App& program, Chosen& chosen);
 void add_handout(CLI::App& program, Chosen& chosen);
 void add_lesson(CLI::App& program, Chosen& chosen);
+void add_site(CLI::App& program, Chosen& chosen);
 
 }  // namespace starter

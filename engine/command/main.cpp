@@ -127,6 +127,7 @@ Exit run(int count, char** arguments) {
   add_review(program, chosen);
   add_handout(program, chosen);
   add_lesson(program, chosen);
+  add_site(program, chosen);
   for (CLI::App* command : program.get_subcommands({})) command->group("Commands");
   Output out;
   Exit end = Exit::sound;

@@ -1,0 +1,336 @@
+#include "browser/answer.h"
+
+#include <algorithm>
+#include <exception>
+#include <span>
+#include <utility>
+#include <variant>
+#include <vector>
+
+#include "output/calendar_json.h"
+#include "output/cautions_of.h"
+#include "output/characters.h"
+#include "output/dot.h"
+#include "output/icalendar.h"
+#include "output/json.h"
+#include "output/key_numbers.h"
+#include "output/rule_rows.h"
+#include "output/svg.h"
+#include "plan/document.h"
+#include "plan/layout.h"
+#include "plan/write.h"
+#include "quantity/words.h"
+#include "quantity/write.h"
+#include "rules/catalogue.h"
+#include "rules/telling.h"
+
+namespace starter {
+namespace {
+
+/// What stops a request from being carried out, in words.
+struct Refused {
+  std::string says;
+};
+
+/// A request and the plan it speaks of.
+class Request {
+ public:
+  Request(Json said, std::string_view plan) : said_(std::move(said)), plan_(plan) {}
+
+  std::string text(const char* name, const char* otherwise = "") const {
+    const auto found = said_.find(name);
+    if (found == said_.end()) return otherwise;
+    if (!found->is_string()) throw Refused{std::string("“") + name + "” must be a text"};
+    return found->get<std::string>();
+  }
+  bool flag(const char* name, bool otherwise) const {
+    const auto found = said_.find(name);
+    if (found == said_.end()) return otherwise;
+    if (!found->is_boolean()) throw Refused{std::string("“") + name + "” must be true or false"};
+    return found->get<bool>();
+  }
+  const Json& part(const char* name) const {
+    const auto found = said_.find(name);
+    if (found == said_.end()) throw Refused{std::string("“") + name + "” is missing"};
+    return *found;
+  }
+  bool has(const char* name) const { return said_.contains(name); }
+
+  UnitSystem units() const {
+    const std::string word = text("units", "metric");
+    if (word == "metric") return UnitSystem::metric;
+    if (word == "us") return UnitSystem::us;
+    throw Refused{"units are metric or us, not " + starter::quoted(word)};
+  }
+  const Rule& rule() const {
+    const std::string id = text("rule");
+    if (const Rule* rule = find_rule(id)) return *rule;
+    std::vector<std::string_view> ids;
+    for (const Rule& known : catalogue()) ids.push_back(known.id);
+    const auto nearest = nearest_word(id, ids);
+    throw Refused{"there is no rule " + starter::quoted(id) + "." +
+                  (nearest ? " Did you mean " + *nearest + "?" : "")};
+  }
+  std::string_view plan() const { return plan_; }
+  PlanResult read() const { return read_plan(plan_); }
+
+ private:
+  Json said_;
+  std::string_view plan_;
+};
+
+Judgement judged(const Request& request, Plan plan, bool fixes) {
+  JudgeOptions how;
+  how.units = request.units();
+  how.fixes = fixes;
+  return judge(std::move(plan), catalogue(), how);
+}
+
+/// The answer that `tell` gives of the plan, or why it cannot be used.
+template <class Tell>
+Json of_plan(const Request& request, Tell tell) {
+  PlanResult result = request.read();
+  if (const auto* errors = std::get_if<std::vector<PlanError>>(&result))
+    return errors_json(request.text("name", "-"), *errors);
+  return tell(std::get<Plan>(std::move(result)));
+}
+
+Json check(const Request& request) {
+  return of_plan(request, [&](Plan plan) {
+    return check_json(request.text("name", "-"),
+                      judged(request, std::move(plan), request.flag("fixes", true)));
+  });
+}
+
+Json measures(const Request& request) {
+  return of_plan(request, [&](const Plan& plan) {
+    return measures_json(request.text("name", "-"), plan, measure(plan, unfold(plan)));
+  });
+}
+
+Json schedules(const Request& request) {
+  return of_plan(request, [&](Plan plan) {
+    const Judgement judgement = judged(request, std::move(plan), false);
+    return calendar_json(request.text("name", "-"), calendar_of(judgement, request.units()),
+                         judgement);
+  });
+}
+
+Json explain(const Request& request) {
+  if (request.has("rule")) return explain_json(request.rule());
+  Json all = Json::array();
+  for (const Rule& rule : catalogue()) all.push_back(explain_json(rule));
+  return all;
+}
+
+Json key_numbers_json(const Judgement& judgement, UnitSystem units) {
+  Json parts = Json::array();
+  for (const KeyNumbers& part : key_numbers(judgement, units)) {
+    Json rows = Json::array();
+    for (const auto& [name, value] : part.rows) rows.push_back(Json::array({name, value}));
+    parts.push_back(Json({{"title", part.title}, {"rows", rows}}));
+  }
+  return parts;
+}
+
+/// Every measure in words: its title, its value with its range, and its making.
+Json numbers_json(const Judgement& judgement, UnitSystem units) {
+  Json list = Json::array();
+  for (const Measure& m : judgement.measures) {
+    const MeasureKind* kind = find_measure_kind(m.name);
+    list.push_back(Json({{"name", m.name},
+                         {"of", m.of},
+                         {"title", kind ? std::string(kind->title) : m.name},
+                         {"says", value_text(m, units)},
+                         {"how", m.how}}));
+  }
+  return list;
+}
+
+/// What each step does, to which stage it belongs, counted from 1 as in a plan, and how long it is
+/// to last where the plan says it.
+Json steps_json(const Plan& plan) {
+  Json list = Json::array();
+  for (const Step& step : plan.steps)
+    list.push_back(Json({{"where", step.path},
+                         {"do", step.verb},
+                         {"stage", step.stage + 1},
+                         {"minutes", step.lasts ? Json(step.lasts->minutes()) : Json(nullptr)}}));
+  return list;
+}
+
+Json look(const Request& request) {
+  PlanResult result = request.read();
+  const std::string name = request.text("name", "-");
+  if (const auto* errors = std::get_if<std::vector<PlanError>>(&result))
+    return {{"check", errors_json(name, *errors)}};
+  const UnitSystem units = request.units();
+  const Judgement judgement =
+      judged(request, std::get<Plan>(std::move(result)), request.flag("fixes", true));
+  const Calendar calendar = calendar_of(judgement, units);
+  Json told = {{"check", check_json(name, judgement)},
+               {"schedule", calendar_json(name, calendar, judgement)},
+               {"key_numbers", key_numbers_json(judgement, units)},
+               {"steps", steps_json(judgement.plan)}};
+  if (request.flag("numbers", true)) told["numbers"] = numbers_json(judgement, units);
+  return told;
+}
+
+Json rows(const Request& request) {
+  const Rule& rule = request.rule();
+  Json list = Json::array();
+  for (const RuleRow& row : rule_rows(rule, request.units()))
+    list.push_back(
+        Json({{"name", row.name},
+              {"says", row.text + (row.severity ? std::string(meaning_of(*row.severity)) : "")},
+              {"severity", row.severity ? Json(spelling(*row.severity)) : Json(nullptr)}}));
+  return {{"rows", list}, {"sources", source_sentences(rule)}};
+}
+
+Json calendar_file(const Request& request) {
+  return of_plan(request, [&](Plan plan) -> Json {
+    const Judgement judgement = judged(request, std::move(plan), false);
+    const Calendar calendar = calendar_of(judgement, request.units());
+    if (!calendar.start)
+      throw Refused{
+          "a calendar file needs clock times, and this plan has neither a start nor a brew day"};
+    return {{"ics", icalendar(calendar, judgement)}};
+  });
+}
+
+Json drawn(const Drawing& drawing) {
+  return {{"dot", dot_of(drawing)}, {"title", drawing.title}, {"about", drawing.about}};
+}
+
+Json draw(const Request& request) {
+  DrawingOptions options;
+  options.units = request.units();
+  if (request.flag("standard", false)) return drawn(standard_drawing(options));
+  if (request.has("rule")) return drawn(rule_drawing(request.rule(), options));
+  return of_plan(request, [&](Plan plan) {
+    return drawn(drawing_of(judged(request, std::move(plan), false), options));
+  });
+}
+
+Json picture(const Request& request) {
+  return {
+      {"svg", stand_alone_svg(request.text("svg"), request.text("title"), request.text("about"))}};
+}
+
+/// The plan as it stands, for a change that keeps the order and the words of its writer.
+Json document_of(std::string_view bytes) {
+  Report report;
+  if (!read_document(bytes, report) || !report.empty())
+    throw Refused{"the plan is not JSON that can be changed; mend its text first"};
+  return Json::parse(bytes);
+}
+
+Json change(const Request& request) {
+  const Json& patch = request.part("patch");
+  if (!patch.is_array()) throw Refused{"“patch” must be a list of changes"};
+  try {
+    return {{"plan", lay_out(document_of(request.plan()).patch(patch))}};
+  } catch (const Json::exception&) {
+    throw Refused{"this change does not fit the plan any more"};
+  }
+}
+
+/// The usual process chills in a bath and with ice that are worked out; a plan that lists its steps
+/// says them.
+void say_baths(const Judgement& judgement, UnitSystem units, Json& steps) {
+  for (const StageWorking& stage : judgement.workings.stages) {
+    if (!stage.chill) continue;
+    const auto index = static_cast<std::size_t>(stage.chill->step);
+    if (!judgement.plan.steps[index].path.empty()) continue;
+    Json& chill = steps.at(index);
+    chill["bath"] = write(stage.chill->bath, units);
+    if (stage.chill->ice > Mass()) {
+      chill["ice"] = write(stage.chill->ice, units);
+      chill["ice_from"] = write(stage.chill->ice_from, units);
+    }
+    chill["swirl"] = true;
+  }
+}
+
+Json steps(const Request& request) {
+  return of_plan(request, [&](Plan plan) -> Json {
+    const auto is_steps = [](const Assumption& a) { return a.where == "/steps"; };
+    std::erase_if(plan.assumed, is_steps);
+    Json written = Json::parse(write_plan(plan)).at("steps");
+    say_baths(judged(request, std::move(plan), false), request.units(), written);
+    Json document = document_of(request.plan());
+    document["steps"] = std::move(written);
+    return {{"plan", lay_out(document)}};
+  });
+}
+
+Json schema(const Request&) {
+  return Json::parse(plan_schema());
+}
+
+Json all_cautions(const Request&) {
+  Json list = Json::array();
+  for (const Caution& c : cautions())
+    list.push_back(Json({{"id", c.id}, {"title", c.title}, {"text", c.text}}));
+  return list;
+}
+
+struct Service {
+  std::string_view word;
+  Json (*carry_out)(const Request&);
+};
+constexpr Service services[] = {
+    {"check", check},
+    {"look", look},
+    {"measure", measures},
+    {"schedule", schedules},
+    {"explain", explain},
+    {"rows", rows},
+    {"draw", draw},
+    {"picture", picture},
+    {"calendar", calendar_file},
+    {"change", change},
+    {"steps", steps},
+    {"schema", schema},
+    {"cautions", all_cautions},
+};
+
+/// Looked through by our own reader first, which limits how deep lists may lie in one another.
+Request request_of(std::string_view bytes, std::string_view plan) {
+  Report report;
+  if (!read_document(bytes, report) || !report.empty())
+    throw Refused{"the request is not JSON: " + report.in_file_order().front().says};
+  Json said = Json::parse(bytes);
+  if (!said.is_object()) throw Refused{"the request must be an object"};
+  return {std::move(said), plan};
+}
+
+Json carried_out(const Request& request) {
+  const std::string word = request.text("do");
+  std::vector<std::string_view> known;
+  for (const Service& service : services) {
+    if (service.word == word) return service.carry_out(request);
+    known.push_back(service.word);
+  }
+  const auto nearest = nearest_word(word, known);
+  throw Refused{"nothing here answers to " + starter::quoted(word) + "." +
+                (nearest ? " Did you mean " + *nearest + "?" : "")};
+}
+
+std::string error_text(const std::string& says) {
+  return json_text(Json({{"error", says}}));
+}
+
+}  // namespace
+
+std::string answer(std::string_view request, std::string_view plan) noexcept {
+  try {
+    return json_text(carried_out(request_of(request, plan)));
+  } catch (const Refused& refused) {
+    return error_text(refused.says);
+  } catch (const std::exception& problem) {
+    return error_text(problem.what());
+  }
+}
+
+}  // namespace starter

@@ -1,0 +1,43 @@
+// Builds the site into a folder: scripts, style, the engine, and all pages from the engine's own
+// texts. The engine must be there already (build-engine).
+//
+//     node site/build.mjs [FOLDER]        else build/site
+
+import { createHash } from "node:crypto";
+import { cp, mkdir, readFile, rename, rm, writeFile } from "node:fs/promises";
+import { dirname, join, relative, resolve } from "node:path";
+import { build } from "esbuild";
+import { bundling, filesBelow, loaded, root, site, wasm } from "./bundle.mjs";
+
+const out = resolve(process.argv[2] ?? join(root, "build", "site"));
+const fresh = `${out}.new`;
+const scripts = ["check", "common", "mentor", "stove", "viz"];
+
+async function put(path, content) {
+  await mkdir(dirname(join(fresh, path)), { recursive: true });
+  await writeFile(join(fresh, path), content);
+}
+
+await rm(fresh, { recursive: true, force: true });
+await mkdir(join(fresh, "script"), { recursive: true });
+const script = { ...bundling, format: "iife" };
+await build({ ...script, entryPoints: scripts.map((name) => join(site, "src", `${name}.ts`)), outdir: join(fresh, "script") });
+await build({ ...bundling, entryPoints: [join(site, "src", "style.css")], outdir: fresh });
+const bytes = await readFile(join(wasm, "engine.wasm"));
+await cp(join(wasm, "engine.wasm"), join(fresh, "script", "engine.wasm"));
+await put("script/engine-in-script.js", `globalThis.starterPlanEngine="${bytes.toString("base64")}";\n`);
+
+const { make } = await loaded("make/main.ts");
+for (const [path, content] of Object.entries(await make({ root, wasm: bytes }))) await put(path, content);
+
+// Last, since it knows all the others.
+const files = (await filesBelow(fresh)).map((file) => relative(fresh, file));
+const hash = createHash("sha256");
+for (const file of files) hash.update(file).update(await readFile(join(fresh, file)));
+// Only a page opened from a file wants the engine in a script, and there no service worker runs.
+const kept = files.filter((file) => file !== "script/engine-in-script.js");
+await build({ ...script, entryPoints: [join(site, "src", "sw.ts")], outdir: fresh,
+  define: { SITE_FILES: JSON.stringify(["./", ...kept]), SITE_VERSION: JSON.stringify(hash.digest("hex").slice(0, 16)) } });
+
+await rm(out, { recursive: true, force: true });
+await rename(fresh, out);

@@ -1,0 +1,275 @@
+// The self-check: the plan as a form and as text, and what the engine says of it, as it is typed.
+
+import "./common";
+import { button, byId, download, fill, h } from "./dom";
+import { Draft } from "./draft";
+import type { Engine } from "./engine";
+import { RequestRefused } from "./engine";
+import { PlanForm } from "./form";
+import { keep, kept } from "./kept";
+import { showPicture } from "./picture";
+import { changes } from "./pointer";
+import {
+  keyOf, showAssumed, showCautions, showErrors, showFindings, showKeyNumbers, showNumbers, showSchedule, tally,
+} from "./results";
+import { fragmentOf, planIn } from "./share";
+import { engine as loadEngine } from "./site";
+import { isUsable } from "./types";
+import type { Finding, Judged, Look, Operation, Units, Value } from "./types";
+
+const pauseForFixes = 200; // milliseconds without typing before fixes are worked out
+const pauseForPicture = 500;
+const largestPlan = 1 << 20; // bytes, as the engine has it
+
+class SelfCheck {
+  private readonly draft: Draft;
+  private readonly form: PlanForm;
+  private readonly text = byId<HTMLTextAreaElement>("text");
+  private readonly numbers = byId<HTMLDetailsElement>("numbers-part");
+  private document: Value = {};
+  private units: Units = kept("units") === "us" ? "us" : "metric";
+  private look: Look | undefined;
+  private fixes = new Map<string, Finding>();
+  private later: ReturnType<typeof setTimeout> | undefined;
+  private drawLater: ReturnType<typeof setTimeout> | undefined;
+  private draws = false;
+
+  constructor(private readonly engine: Engine, first: string) {
+    this.draft = new Draft(first);
+    this.form = new PlanForm(byId("form"), engine.schema(), {
+      document: () => this.document,
+      change: (patch, field) => this.change(patch, field),
+      writeSteps: () => this.set(engine.withSteps(this.draft.text)),
+      mends: (pointer, value) => this.mends(pointer, value),
+    });
+    this.listen();
+    this.run();
+  }
+
+  private listen(): void {
+    this.text.addEventListener("input", () => this.set(this.text.value, "text"));
+    byId("undo").addEventListener("click", () => this.step("undo"));
+    byId("redo").addEventListener("click", () => this.step("redo"));
+    byId("save").addEventListener("click", () => download(this.fileName("plan.json"), "application/json", this.draft.text));
+    byId("share").addEventListener("click", () => void this.share());
+    byId("print").addEventListener("click", () => print());
+    byId("draw").addEventListener("click", () => {
+      this.draws = true;
+      void this.draw();
+    });
+    byId("calendar").addEventListener("click", () => this.calendar());
+    const open = byId<HTMLInputElement>("open");
+    open.addEventListener("change", () => {
+      void this.open(open.files?.[0]);
+      open.value = "";
+    });
+    for (const example of document.querySelectorAll<HTMLButtonElement>("[data-example]"))
+      example.addEventListener("click", () => this.set(example.dataset["example"] ?? ""));
+    for (const choice of document.querySelectorAll<HTMLInputElement>("input[name=units]")) {
+      choice.checked = choice.value === this.units;
+      choice.addEventListener("change", () => {
+        this.units = choice.value === "us" ? "us" : "metric";
+        keep("units", this.units);
+        this.run();
+      });
+    }
+    addEventListener("hashchange", () => void planIn(location.hash).then((plan) => plan !== undefined && this.set(plan)));
+    document.addEventListener("dragover", (event) => event.preventDefault());
+    document.addEventListener("drop", (event) => {
+      event.preventDefault();
+      void this.open(event.dataTransfer?.files[0]);
+    });
+    const way = document.querySelector<HTMLElement>(".to-findings");
+    new IntersectionObserver(([seen]) => (way!.hidden = seen?.isIntersecting ?? false)).observe(byId("results"));
+    this.numbers.addEventListener("toggle", () => this.numbers.open && this.run());
+    this.views();
+  }
+
+  /** Form, text or both; what does not fit side by side stands one below the other. */
+  private views(): void {
+    const choices = document.querySelectorAll<HTMLInputElement>("input[name=view]");
+    const show = (view: string): void => {
+      byId("form").hidden = view === "text";
+      byId("as-text").hidden = view === "form";
+      byId("plan").dataset["view"] = view;
+    };
+    for (const choice of choices) choice.addEventListener("change", () => show(choice.value));
+    show([...choices].find((choice) => choice.checked)?.value ?? "form");
+  }
+
+  /** A file may be of any size; the engine says of one that is too large that it is. */
+  private async open(file: File | undefined): Promise<void> {
+    if (file) this.set(await file.slice(0, largestPlan + 1).text());
+  }
+
+  private step(way: "undo" | "redo"): void {
+    this.draft[way]();
+    this.run();
+  }
+
+  private change(patch: Operation[], field?: string): void {
+    try {
+      this.set(this.engine.change(this.draft.text, patch), field);
+    } catch (problem) {
+      if (!(problem instanceof RequestRefused)) throw problem;
+      this.say(problem.message);
+    }
+  }
+
+  private mends(pointer: string, value: string): boolean {
+    try {
+      const look = this.engine.look(this.engine.change(this.draft.text, changes(this.document, pointer, value)), this.units);
+      return isUsable(look.check) || !look.check.errors.some((error) => error.where === pointer);
+    } catch {
+      return false;
+    }
+  }
+
+  set(text: string, field?: string): void {
+    this.draft.set(text, field);
+    this.run();
+  }
+
+  /** From the plan's text to what is shown of it. */
+  private run(): void {
+    keep("draft", this.draft.text);
+    if (this.text.value !== this.draft.text) this.text.value = this.draft.text;
+    const document = parsed(this.draft.text);
+    if (document !== undefined) this.document = document;
+    byId("form-off").hidden = document !== undefined;
+    byId("form").inert = document === undefined;
+    this.look = this.engine.look(this.draft.text, this.units, { numbers: this.numbers.open });
+    this.show(this.look, false);
+    clearTimeout(this.later);
+    this.later = setTimeout(() => this.withFixes(), pauseForFixes);
+    byId<HTMLButtonElement>("undo").disabled = !this.draft.canUndo;
+    byId<HTMLButtonElement>("redo").disabled = !this.draft.canRedo;
+    clearTimeout(this.drawLater);
+    if (this.draws) this.drawLater = setTimeout(() => void this.draw(), pauseForPicture);
+  }
+
+  /** Fixes take the engine several times as long as findings, so they wait for a pause. */
+  private withFixes(): void {
+    this.look = this.engine.look(this.draft.text, this.units, { fixes: true, numbers: this.numbers.open });
+    if (isUsable(this.look.check))
+      this.fixes = new Map(this.look.check.findings.filter((f) => f.fix).map((f) => [keyOf(f), f]));
+    this.show(this.look, true);
+  }
+
+  private show(look: Look, complete: boolean): void {
+    const { check } = look;
+    const usable = isUsable(check);
+    byId("unusable").hidden = usable;
+    byId("usable").hidden = !usable;
+    if (usable) this.showJudged(check, look, complete);
+    else
+      showErrors(byId("errors"), check.errors, { go: (error) => this.goToError(error.where, error.line) });
+    this.form.show();
+    this.form.tell(usable ? check.findings : [], usable ? [] : check.errors, usable ? check.assumed : []);
+    byId("findings").dataset["complete"] = String(complete);
+    document.documentElement.dataset["ready"] = "true";
+  }
+
+  private showJudged(check: Judged, look: Look, complete: boolean): void {
+    byId("print-title").textContent = check.title;
+    if (byId("verdict").textContent !== check.verdict) byId("verdict").textContent = check.verdict;
+    fill(byId("tally"), tally(check));
+    fill(byId("float-tally"), tally(check));
+    showFindings(byId("findings"), check.findings, {
+      apply: (finding) => this.change(finding.fix?.patch ?? []),
+      go: (where) => this.goTo(where),
+      ...(complete ? {} : { waiting: this.fixes }),
+    });
+    showKeyNumbers(byId("key-numbers"), look.key_numbers ?? []);
+    if (look.numbers) showNumbers(byId("numbers"), look.numbers);
+    if (look.schedule) showSchedule(byId("schedule"), look.schedule, check.cautions);
+    byId("calendar").hidden = !look.schedule?.start;
+    showCautions(byId("cautions"), check.cautions);
+    showAssumed(byId("assumed"), check.assumed);
+    byId("assumed-part").hidden = check.assumed.length === 0;
+  }
+
+  private goTo(where: string): void {
+    if (byId("form").hidden) byId<HTMLInputElement>("view-form").click();
+    this.form.go(where);
+  }
+  private goToError(where: string, line: number): void {
+    if (where !== "" && !byId("form").hidden && byId("form-off").hidden) return this.form.go(where);
+    if (byId("as-text").hidden) byId<HTMLInputElement>("view-text").click();
+    const lines = this.draft.text.split("\n");
+    const start = lines.slice(0, Math.max(0, line - 1)).join("\n").length + (line > 1 ? 1 : 0);
+    this.text.focus();
+    this.text.setSelectionRange(start, start + (lines[line - 1]?.length ?? 0));
+    this.text.scrollTop = (this.text.scrollHeight / lines.length) * Math.max(0, line - 4);
+  }
+
+  private async draw(): Promise<void> {
+    const drawn = this.engine.draw(this.draft.text, this.units);
+    const note = byId("picture-note");
+    if ("errors" in drawn) {
+      note.textContent = "The picture waits until the plan can be used.";
+      return;
+    }
+    note.textContent = byId("picture").childElementCount === 0 ? "Drawing …" : "";
+    try {
+      await showPicture(byId("picture"), this.engine, drawn);
+      note.textContent = "";
+    } catch (problem) {
+      note.textContent = `The picture could not be drawn: ${problem instanceof Error ? problem.message : "unknown reason"}.`;
+    }
+  }
+
+  private calendar(): void {
+    try {
+      download(this.fileName("ics"), "text/calendar", this.engine.calendarFile(this.draft.text, this.units));
+    } catch (problem) {
+      this.say(problem instanceof Error ? problem.message : String(problem));
+    }
+  }
+
+  private async share(): Promise<void> {
+    const link = new URL(await fragmentOf(this.draft.text), location.href).href;
+    const field = h("input", { type: "text", readonly: true, value: link, "aria-label": "Link to this plan" });
+    fill(byId("shared"), h("p", {}, "The plan is in the link itself, behind the “#”, which browsers do not send to anyone. Whoever gets the link can read the plan."),
+      field, button("Copy the link", () => {
+        field.select();
+        navigator.clipboard.writeText(link).then(() => this.say("The link is copied."), () => this.say("Copy the marked link yourself."));
+      }));
+    field.focus();
+    field.select();
+  }
+
+  private say(text: string): void {
+    byId("said").textContent = text;
+  }
+
+  /** "harvest-amber.plan.json" */
+  private fileName(ending: string): string {
+    const title = this.look && isUsable(this.look.check) ? this.look.check.title : "";
+    const stem = title.toLowerCase().normalize("NFKD").replace(/[^a-z0-9]+/g, "-").replace(/^-+|-+$/g, "").slice(0, 60);
+    return `${stem || "starter"}.${ending}`;
+  }
+}
+
+/** The plan as its form shows it; undefined while its text is no JSON object. */
+function parsed(text: string): Value | undefined {
+  try {
+    const value = JSON.parse(text) as Value;
+    return typeof value === "object" && value !== null && !Array.isArray(value) ? value : undefined;
+  } catch {
+    return undefined;
+  }
+}
+
+async function start(): Promise<void> {
+  const engine = await loadEngine();
+  const linked = await planIn(location.hash);
+  const first = byId("plan").dataset["first"] ?? "{}";
+  if (location.hash.startsWith("#plan=") && linked === undefined)
+    byId("said").textContent = "The link is damaged, so its plan could not be read.";
+  // What was in work here stays one undo away.
+  const check = new SelfCheck(engine, kept("draft") ?? first);
+  if (linked !== undefined) check.set(linked);
+}
+
+void start();

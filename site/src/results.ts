@@ -1,0 +1,166 @@
+// What the engine says of a plan, as parts of a page. Shared by the pages that show plans.
+
+import { button, fill, h } from "./dom";
+import { root } from "./site";
+import type {
+  Assumed, Calendar, Finding, Judged, KeyNumbers, NeededCaution, PlanError, Row, Severity, ToldNumber,
+} from "./types";
+
+/** Told by a sign and a word as well as by a colour. */
+export const signs: { [severity in Severity]: { sign: string; word: string } } = {
+  danger: { sign: "▲", word: "danger" },
+  spoils: { sign: "■", word: "spoils it" },
+  weakens: { sign: "◆", word: "weakens it" },
+  note: { sign: "○", word: "note" },
+};
+
+export const severityMark = (severity: Severity): HTMLElement =>
+  h("span", { class: `mark ${severity}` },
+    h("span", { "aria-hidden": "true" }, signs[severity].sign + " "), signs[severity].word);
+
+export const keyOf = (finding: Finding): string => `${finding.rule} ${finding.where}`;
+
+export interface FindingOptions {
+  /** Makes the change of a fix; without it fixes are words only. */
+  apply?: (finding: Finding) => void;
+  /** Shows the place in the plan. */
+  go?: (where: string) => void;
+  /** Fixes of the look before, shown and not offered until the new ones are there. */
+  waiting?: Map<string, Finding>;
+  /** More that belongs to a finding. */
+  more?: (finding: Finding) => Node | null;
+  /** Level of the headings. */
+  heading?: "h3" | "h4";
+}
+
+function fixOf(finding: Finding, options: FindingOptions): HTMLElement | null {
+  const waiting = !finding.fix && options.waiting?.get(keyOf(finding))?.fix;
+  const fix = finding.fix ?? (waiting || null);
+  if (!fix) return null;
+  const apply = options.apply && fix.patch.length > 0
+    ? button("Apply this", () => options.apply?.(finding), {
+        class: "apply", disabled: Boolean(waiting), "aria-label": `Apply this: ${fix.says}`,
+      })
+    : null;
+  return h("div", { class: "fix" }, h("p", {}, h("strong", {}, "Fix "), fix.says), apply);
+}
+
+/** Which of the findings' own parts are folded open, so that they stay so while a plan is typed. */
+const opened = new Set<string>();
+
+export function findingCard(finding: Finding, options: FindingOptions): HTMLElement {
+  const key = keyOf(finding);
+  const why = h("details", {
+    ontoggle: (event) => {
+      if ((event.target as HTMLDetailsElement).open) opened.add(key);
+      else opened.delete(key);
+    },
+  }, h("summary", {}, "Why"), h("p", {}, finding.why),
+    finding.narrow && h("p", {}, finding.narrow),
+    h("p", {}, h("a", { href: new URL(`rules/${finding.rule}.html`, root).href }, "The whole rule, and where it comes from")));
+  why.open = opened.has(key);
+  const certainty = finding.certainty === "certain" ? "" : ` · ${finding.certainty}`;
+  return h("li", { class: `finding ${finding.severity}`, "data-rule": finding.rule },
+    h("p", { class: "kicker" }, severityMark(finding.severity), certainty),
+    h(options.heading ?? "h3", {}, finding.title),
+    h("p", {}, finding.says),
+    finding.margin && h("p", { class: "margin" }, finding.margin),
+    fixOf(finding, options) ?? h("div", { class: "fix" }, h("p", {}, h("strong", {}, "Do "), finding.do)),
+    why,
+    options.go && button("Show in the plan", () => options.go?.(finding.where),
+      { class: "quiet", "aria-label": `Show in the plan: ${finding.title}` }),
+    options.more?.(finding));
+}
+
+export function showFindings(list: Element, findings: Finding[], options: FindingOptions = {}): void {
+  fill(list, ...findings.map((finding) => findingCard(finding, options)));
+}
+
+export interface ErrorOptions {
+  /** Lays what should be written where it belongs; told whether it can. */
+  canWrite?: (error: PlanError) => boolean;
+  write?: (error: PlanError) => void;
+  go?: (error: PlanError) => void;
+}
+
+export function showErrors(list: Element, errors: PlanError[], options: ErrorOptions = {}): void {
+  fill(list, ...errors.map((error) =>
+    h("li", { class: "finding error" },
+      h("p", { class: "kicker" }, error.line > 0 ? `line ${error.line}` : "the whole plan"),
+      h("p", {}, error.says),
+      error.write && h("p", {}, h("strong", {}, "Write "), h("code", {}, error.write)),
+      options.write && options.canWrite?.(error) &&
+        button(`Write ${error.write}`, () => options.write?.(error), { class: "apply" }),
+      options.go && button("Show in the plan", () => options.go?.(error),
+        { class: "quiet", "aria-label": `Show in the plan: ${error.says}` }))));
+}
+
+const pairs = (rows: [string, string][]): HTMLElement =>
+  h("dl", { class: "pairs" }, ...rows.flatMap(([name, value]) => [h("dt", {}, name), h("dd", {}, value)]));
+
+export function showKeyNumbers(place: Element, parts: KeyNumbers[]): void {
+  fill(place, ...parts.flatMap((part) => [part.title && h("h3", {}, part.title), pairs(part.rows)]));
+}
+
+export function showNumbers(place: Element, numbers: ToldNumber[]): void {
+  fill(place, h("dl", { class: "workings" }, ...numbers.flatMap((n) => [
+    h("dt", {}, n.title, " ", h("span", { class: "of" }, n.of || "the plan")),
+    h("dd", {}, h("strong", {}, n.says), n.how && h("p", {}, n.how)),
+  ])));
+}
+
+export function showCautions(list: Element, cautions: { title: string; text: string }[]): void {
+  fill(list, ...cautions.map((c) => h("li", {}, h("strong", {}, c.title + ". "), c.text)));
+}
+
+export function showAssumed(list: Element, assumed: Assumed[]): void {
+  fill(list, ...assumed.map((a) => h("li", {}, a.says)));
+}
+
+const clockWords = new Intl.DateTimeFormat("en-GB", {
+  weekday: "short", day: "numeric", month: "short", hour: "2-digit", minute: "2-digit", timeZone: "UTC",
+});
+/** "Fri, 9 Apr, 20:00": the clock on the wall, which has no zone. */
+export const clockText = (iso: string): string => clockWords.format(new Date(iso + (iso.length > 16 ? "Z" : ":00Z")));
+
+/** As the engine writes durations, but to the minute: days from 72 h. */
+export const hoursIn = (hours: number): string => {
+  if (hours >= 72) return `${Math.round(hours / 2.4) / 10} days`;
+  const minutes = Math.round(hours * 60);
+  const whole = Math.floor(minutes / 60);
+  const rest = minutes % 60;
+  return whole === 0 ? `${rest} min` : rest === 0 ? `${whole} h` : `${whole} h ${rest} min`;
+};
+export const whenText = (row: Row): string => (row.start ? clockText(row.start) : `${hoursIn(row.start_hours)} in`);
+export const lengthText = (row: Row): string => {
+  const length = row.end_hours - row.start_hours;
+  return length * 60 < 0.5 ? "" : hoursIn(length);
+};
+
+/** When each step happens. Begin, ready and due are among the key numbers. */
+export function showSchedule(place: Element, calendar: Calendar, cautions: NeededCaution[]): void {
+  const ofStep = (row: Row): NeededCaution[] => (row.where ? cautions.filter((c) => c.steps.includes(row.where)) : []);
+  const facts: [string, string][] = [];
+  if (calendar.latest_start) facts.push(["Begin at the latest", clockText(calendar.latest_start)]);
+  facts.push(["Hands on", hoursIn(calendar.hands_on_hours)]);
+  fill(place, pairs(facts),
+    h("ol", { class: "times" }, ...calendar.times.map((row) =>
+      h("li", { class: row.hands_on ? "hands" : "waits" },
+        h("span", { class: "box", "aria-hidden": "true" }),
+        h("span", { class: "when" }, whenText(row)),
+        h("span", { class: "what" }, row.words,
+          ...ofStep(row).map((c) => h("span", { class: "take-care" }, c.title))),
+        h("span", { class: "length" }, lengthText(row))))));
+}
+
+const counted = (count: number, severity: Severity): HTMLElement | null =>
+  count === 0 ? null : h("span", { class: `count ${severity}` },
+    h("span", { "aria-hidden": "true" }, `${signs[severity].sign} ${count}`),
+    h("span", { class: "unseen" }, `${count} × ${signs[severity].word}`));
+
+/** How many of each severity, in signs. */
+export function tally(judged: Judged): HTMLElement {
+  const count = (severity: Severity): number => judged.findings.filter((f) => f.severity === severity).length;
+  const order: Severity[] = ["danger", "spoils", "weakens", "note"];
+  return h("span", { class: "tally" }, ...order.map((severity) => counted(count(severity), severity)));
+}

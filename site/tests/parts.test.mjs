@@ -1,0 +1,81 @@
+// The parts of the pages that need no browser.
+
+import assert from "node:assert/strict";
+import { describe, test } from "node:test";
+import { deflateRawSync } from "node:zlib";
+import { loaded } from "../bundle.mjs";
+
+const { at, changes, escaped, isInside } = await loaded("src/pointer.ts");
+const { fragmentOf, planIn } = await loaded("src/share.ts");
+const { Draft } = await loaded("src/draft.ts");
+const { leftText } = await loaded("src/timers.ts");
+
+describe("pointers", () => {
+  const plan = { beer: { volume: "20 L" }, vessels: { "a/b~c": { kind: "jug" } }, steps: [{ do: "weigh" }] };
+  test("lead to values, and nowhere else", () => {
+    assert.equal(at(plan, "/beer/volume"), "20 L");
+    assert.equal(at(plan, `/vessels/${escaped("a/b~c")}/kind`), "jug");
+    assert.equal(at(plan, "/steps/0/do"), "weigh");
+    for (const nowhere of ["/beer/volume/x", "/steps/1", "/steps/-1", "/steps/length", "/toString", "/beer/__proto__"])
+      assert.equal(at(plan, nowhere), undefined, nowhere);
+    assert.equal(at(plan, ""), plan);
+  });
+  test("changes make the objects around a value, replace it, and take it away", () => {
+    assert.deepEqual(changes(plan, "/place/room", "20 °C"),
+      [{ op: "add", path: "/place", value: {} }, { op: "add", path: "/place/room", value: "20 °C" }]);
+    assert.deepEqual(changes(plan, "/beer/volume", "21 L"), [{ op: "replace", path: "/beer/volume", value: "21 L" }]);
+    assert.deepEqual(changes(plan, "/beer/volume", undefined), [{ op: "remove", path: "/beer/volume" }]);
+    assert.deepEqual(changes(plan, "/beer/kind", undefined), []);
+  });
+  test("a place holds what is inside it, not what only begins alike", () => {
+    assert.ok(isInside("/stages/1/water", "/stages/1") && isInside("/stages/1", "/stages/1"));
+    assert.ok(!isInside("/stages/10", "/stages/1"));
+  });
+});
+
+describe("links", () => {
+  test("bring a plan back as it was", async () => {
+    for (const text of ["{}", '{"title": "Käßchen 🍺\\n"}\n', "x".repeat(100_000)]) {
+      const fragment = await fragmentOf(text);
+      assert.match(fragment, /^#plan=[A-Za-z0-9_-]+$/);
+      assert.equal(await planIn(fragment), text);
+    }
+  });
+  test("that are damaged or swollen bring nothing", async () => {
+    const bomb = "#plan=" + deflateRawSync(Buffer.alloc(50_000_000)).toString("base64url");
+    for (const bad of ["", "#", "#plan=", "#plan=!!", "#plan=AAAA", "#other", (await fragmentOf("{}")).slice(0, -2), bomb])
+      assert.equal(await planIn(bad), undefined, bad.slice(0, 40));
+  });
+});
+
+describe("undo", () => {
+  test("goes back and forth; typing in one field is one thing", (t) => {
+    t.mock.timers?.enable({ apis: ["Date"], now: 0 });
+    const draft = new Draft("0");
+    draft.set("1", "a");
+    draft.set("12", "a");
+    draft.set("x", "b");
+    assert.equal(draft.text, "x");
+    draft.undo();
+    assert.equal(draft.text, "12");
+    draft.undo();
+    assert.equal(draft.text, "0");
+    assert.ok(!draft.canUndo && draft.canRedo);
+    draft.undo();
+    assert.equal(draft.text, "0");
+    draft.redo();
+    draft.redo();
+    draft.redo();
+    assert.equal(draft.text, "x");
+    draft.undo();
+    draft.set("new");
+    assert.ok(!draft.canRedo);
+  });
+});
+
+test("what is left on a timer is told by the clock", () => {
+  assert.equal(leftText(720_000, 0), "12:00");
+  assert.equal(leftText(500, 0), "0:01");
+  assert.equal(leftText(3_909_000, 0), "1:05:09");
+  assert.equal(leftText(0, 65_000), "over since 1:05");
+});

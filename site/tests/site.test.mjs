@@ -1,0 +1,491 @@
+// The site as a visitor has it, in a real browser.
+
+import assert from "node:assert/strict";
+import { readFile } from "node:fs/promises";
+import { createRequire } from "node:module";
+import { join, relative } from "node:path";
+import { after, before, describe, test } from "node:test";
+import { pathToFileURL } from "node:url";
+import { brotliCompressSync, constants, gzipSync } from "node:zlib";
+import { filesBelow, root } from "../bundle.mjs";
+import { Visit, folder, saved, settled, startFrom, textOf } from "./browser.mjs";
+
+const newcomer = "A newcomer's plan, to mend";
+let visit;
+before(async () => (visit = await Visit.begin()));
+after(() => visit.end());
+
+const findings = (page) => page.$$eval("#findings > li", (list) => list.map((li) => ({
+  rule: li.dataset.rule, severity: ["danger", "spoils", "weakens", "note"].find((s) => li.classList.contains(s)),
+})));
+const quiet = (page) => {
+  assert.deepEqual(page.troubles, []);
+  for (const url of page.asked)
+    assert.ok(url.startsWith(visit.base) || /^(blob|data):/.test(url), `asked for ${url}`);
+};
+
+describe("the self-check", () => {
+  test("a newcomer's plan is judged, mended step by step, and every change can be undone", async () => {
+    const page = await visit.open("check.html");
+    assert.match(await page.textContent("#verdict"), /Good to go/);
+    await startFrom(page, newcomer);
+    const first = await findings(page);
+    assert.equal(first[0].severity, "danger");
+    assert.ok(first.some((f) => f.rule === "extract-ratio"));
+    assert.match(await page.textContent("#verdict"), /^Not yet: 1 danger/);
+
+    const original = await textOf(page);
+    const rule = "chill-reach";
+    await page.locator(`[data-rule="${rule}"] .apply`).first().click();
+    await settled(page);
+    assert.notEqual(await textOf(page), original);
+    assert.ok(!(await findings(page)).some((f) => f.rule === rule));
+    await page.click("#undo");
+    assert.equal(await textOf(page), original);
+    await page.click("#redo");
+    assert.notEqual(await textOf(page), original);
+    quiet(page);
+  });
+
+  test("every fix of the plan can be applied", async () => {
+    const page = await visit.open("check.html");
+    await startFrom(page, newcomer);
+    let applied = 0;
+    for (; applied < 30; ++applied) {
+      const next = page.locator("#findings .apply:enabled").first();
+      if ((await next.count()) === 0) break;
+      const was = await textOf(page);
+      await next.click();
+      await settled(page);
+      assert.notEqual(await textOf(page), was);
+      assert.ok(await page.isVisible("#usable"));
+    }
+    assert.ok(applied >= 5 && applied < 30, `${applied} fixes`);
+    assert.ok(!(await findings(page)).some((f) => f.severity === "danger" && f.rule === "extract-ratio"));
+    quiet(page);
+  });
+
+  test("a quantity without its unit is told beside its field, and can be written as meant", async () => {
+    const page = await visit.open("check.html");
+    await page.fill("#f-beer-volume", "20");
+    assert.ok(await page.isVisible("#unusable"));
+    const told = page.locator(".field:has(#f-beer-volume) .said");
+    assert.match(await told.textContent(), /no unit/);
+    await told.locator(".apply").click();
+    assert.equal(await page.inputValue("#f-beer-volume"), "20 L");
+    assert.ok(await page.isVisible("#usable"));
+    await page.fill("#f-beer-volume", "5.3 gal");
+    assert.ok(await page.isVisible("#usable"));
+    quiet(page);
+  });
+
+  test("form and text are one plan", async () => {
+    const page = await visit.open("check.html", { viewport: { width: 1280, height: 900 } });
+    await page.check("#view-both");
+    await page.fill("#f-beer-gravity", "1.061 SG");
+    assert.match(await textOf(page), /"gravity": "1\.061 SG"/);
+    await page.fill("#text", (await textOf(page)).replace("1.061 SG", "13 °P"));
+    assert.equal(await page.inputValue("#f-beer-gravity"), "13 °P");
+    await page.fill("#text", "{");
+    assert.ok(await page.isVisible("#form-off"));
+    assert.ok(await page.isVisible("#errors li"));
+    await page.click("#undo");
+    assert.ok(await page.isHidden("#form-off"));
+    quiet(page);
+  });
+
+  test("vessels, stages and steps are added, renamed, moved and removed", async () => {
+    const page = await visit.open("check.html");
+    const plan = async () => JSON.parse(await textOf(page));
+    const before = await plan();
+    await page.click('button:text-is("Add a vessel")');
+    assert.equal(Object.keys((await plan()).vessels).length, Object.keys(before.vessels).length + 1);
+    const name = page.locator(".card:has(h4:text-is('flask')) input").first();
+    await name.fill("big flask");
+    await name.blur();
+    const renamed = await plan();
+    assert.ok("big flask" in renamed.vessels && !("flask" in renamed.vessels));
+    assert.equal(renamed.stages[0].vessel, "big flask");
+    assert.ok(renamed.steps.every((step) => step.in !== "flask" && step.from !== "flask"));
+    await page.click('button:text-is("Grow it in one more stage")');
+    assert.equal((await plan()).stages.length, before.stages.length + 1);
+    await page.click('button:text-is("Remove stage 2")');
+    await page.click(".steps > li:nth-child(2) > details > summary");
+    await page.click('button[aria-label="Step 2 earlier"]');
+    assert.equal((await plan()).steps[0].do, before.steps[1].do);
+    await page.click('button:text-is("Take the usual steps instead")');
+    assert.equal((await plan()).steps, undefined);
+    await page.click('button:text-is("Write the usual steps out")');
+    assert.ok((await plan()).steps.length > 8);
+    assert.ok(await page.isVisible("#usable"));
+    quiet(page);
+  });
+
+  test("saved and opened again, it is the same plan", async () => {
+    const page = await visit.open("check.html");
+    await page.click(".files > summary");
+    await startFrom(page, newcomer);
+    await page.fill("#f-title", "Harbour porter");
+    const file = await saved(page, () => page.click("#save"));
+    assert.equal(file.name, "harbour-porter.plan.json");
+    assert.equal(file.text, await textOf(page));
+    await startFrom(page, "A sound plan");
+    assert.notEqual(await textOf(page), file.text);
+    await page.setInputFiles("#open", { name: "p.json", mimeType: "application/json", buffer: Buffer.from(file.text) });
+    await page.waitForFunction((text) => document.getElementById("text").value === text, file.text);
+    await page.reload();
+    await page.waitForSelector("html[data-ready]");
+    assert.equal(await textOf(page), file.text, "what was in work is still there");
+    quiet(page);
+  });
+
+  test("a link holds the plan behind its #, and nothing of it is asked of the server", async () => {
+    const page = await visit.open("check.html");
+    await startFrom(page, newcomer);
+    await page.click(".files > summary");
+    await page.click("#share");
+    const link = await page.inputValue("#shared input");
+    assert.match(link, /check\.html#plan=[\w-]+$/);
+    const other = await visit.page();
+    await other.goto(link);
+    await other.waitForSelector("html[data-ready]");
+    await settled(other);
+    assert.equal(await textOf(other), await textOf(page));
+    assert.ok(other.asked.every((url) => !new URL(url).search && !url.includes("plan%3D")));
+    await visit.go(other, "check.html#plan=AAAA");
+    await other.reload();
+    await other.waitForSelector("html[data-ready]");
+    assert.match(await other.textContent("#said"), /damaged/);
+    quiet(page);
+  });
+
+  test("the process is drawn, and drawn again when the plan changes", async () => {
+    const page = await visit.open("check.html");
+    assert.equal(await page.locator('script[src$="viz.js"]').count(), 0, "the drawing part waits until it is wanted");
+    await page.click("#draw");
+    const image = page.locator("#picture img");
+    await image.waitFor();
+    assert.ok((await image.evaluate((img) => img.naturalWidth)) > 200);
+    assert.ok((await image.getAttribute("alt")).length > 20);
+    const was = await image.getAttribute("src");
+    await page.fill("#f-stages-0-water", "1.9 L");
+    await page.waitForFunction((src) => document.querySelector("#picture img")?.src !== src, was);
+    quiet(page);
+  });
+
+  test("the schedule is saved for a calendar", async () => {
+    const page = await visit.open("check.html");
+    const file = await saved(page, () => page.click("#calendar"));
+    assert.match(file.name, /\.ics$/);
+    assert.match(file.text, /^BEGIN:VCALENDAR\r\n/);
+    assert.ok((file.text.match(/BEGIN:VEVENT/g) ?? []).length > 8);
+  });
+
+  test("on paper stand the findings, the steps and the cautions, and no buttons", async () => {
+    const page = await visit.open("check.html");
+    await startFrom(page, newcomer);
+    await page.emulateMedia({ media: "print" });
+    for (const seen of ["#findings", "#schedule", "#cautions", "#print-title"]) assert.ok(await page.isVisible(seen), seen);
+    for (const hidden of ["#form", "#undo", "nav", "#findings .apply"]) assert.ok(await page.locator(hidden).first().isHidden(), hidden);
+    const pdf = await page.pdf({ format: "A4" });
+    assert.ok(pdf.length > 10_000);
+  });
+
+  test("what a member typed is never markup", async () => {
+    const page = await visit.open("check.html");
+    const evil = '<img src=x onerror="document.title=1"><script>document.title=2</script>';
+    const plan = JSON.parse(await readFile(join(root, "lessons/plans/newcomer.plan.json"), "utf8"));
+    const name = evil.slice(0, 60);
+    const steps = plan.steps.map((s) => (s.in === "pot" ? { ...s, in: name } : s));
+    const vessels = { ...plan.vessels, [name]: plan.vessels.pot };
+    await page.check("#view-text");
+    await page.fill("#text", JSON.stringify({ ...plan, title: evil, member: evil, vessels, steps }));
+    await settled(page);
+    await page.check("#view-form");
+    await page.click("#draw");
+    await page.locator("#picture img").waitFor();
+    await visit.go(page, "stove.html");
+    assert.equal(await page.textContent("#plan-title"), evil);
+    assert.equal(await page.locator('img[src="x"], script:not([src])').count(), 0);
+    assert.doesNotMatch(await page.title(), /^[12]$/);
+    quiet(page);
+  });
+});
+
+describe("beside the stove", () => {
+  test("step by step, with timers that stand by the clock", async () => {
+    const page = await visit.page();
+    await page.clock.install({ time: new Date("2027-04-06T18:00:00") });
+    await visit.go(page, "stove.html");
+    assert.match(await page.textContent("#count"), /Step 1 of \d+/);
+    while (!/boil/i.test(await page.textContent("#step-title"))) await page.click("#next");
+    assert.match(await page.textContent("#cautions"), /Hot, sticky wort/);
+    await page.click("#timer .main");
+    assert.match(await page.textContent("#left"), /^1[0-9]:|^9:/);
+    // The page is away and its own time stands still; the clock on the wall does not.
+    await page.clock.pauseAt(new Date("2027-04-06T18:05:00"));
+    await page.reload();
+    await page.waitForSelector("#left");
+    const minutes = Number((await page.textContent("#left")).split(":")[0]);
+    assert.ok(minutes >= 5 && minutes <= 7, `${minutes} min left of 12 after 5`);
+    await page.clock.runFor(20 * 60_000);
+    assert.match(await page.textContent("#rung"), /Time is up: boil/);
+    assert.match(await page.textContent("#left"), /over since/);
+    assert.deepEqual(page.troubles, []);
+  });
+
+  test("a reading goes into the plan, and what it changes is said", async () => {
+    const page = await visit.open("stove.html");
+    const reading = page.locator("#readings form").first();
+    await reading.locator("input").fill("90");
+    await reading.locator("button").click();
+    assert.match(await page.textContent("#readings .said"), /no unit/);
+    await reading.locator("input").fill("90 g");
+    await reading.locator("button").click();
+    const changed = await page.textContent("#changed");
+    assert.match(changed, /Extract, as weighed: 90 g/);
+    assert.match(changed, /Wort: .*, was /);
+    await page.click("#now");
+    assert.match(await page.textContent("#changed"), /You begin this step now.*Begin: .*, was Tue 6 Apr 18:00/s);
+    const file = await saved(page, async () => {
+      await page.click("#stove details > summary");
+      await page.click("#save");
+    });
+    assert.equal(JSON.parse(file.text).stages[0].extract.mass, "90 g");
+    await page.reload();
+    await page.waitForSelector("html[data-ready]");
+    assert.match(await page.textContent("#step-title"), /90 g/);
+    await page.click("#stove details > summary");
+    await page.click("#again");
+    assert.doesNotMatch(await page.textContent("#step-title"), /90 g/);
+    quiet(page);
+  });
+
+  test("a plan that cannot be used is sent back", async () => {
+    const page = await visit.open("check.html");
+    await page.check("#view-text");
+    await page.fill("#text", "{");
+    await visit.go(page, "stove.html");
+    assert.ok(await page.isVisible("#no-plan"));
+    assert.ok(await page.isHidden("#stove"));
+  });
+});
+
+describe("for mentors", () => {
+  test("many plans, worst first; a finding is accepted with a reason and is in the review", async () => {
+    const page = await visit.open("mentor.html");
+    const plans = await filesBelow(join(root, "tests", "plans"), (f) => /\/(faulty|good)\/.*\.plan\.json$/.test(f));
+    const broken = join(root, "tests", "plans", "bad", "no-unit.plan.json");
+    await page.setInputFiles("#choose", [...plans, broken]);
+    await page.waitForFunction((count) => document.querySelectorAll("#rows tr").length === count, plans.length + 1);
+    assert.match(await page.textContent("#rows tr:first-child"), /cannot be used/);
+    await page.click("#rows tr:nth-child(2) button");
+    assert.ok(await page.isVisible("#one"));
+    const first = page.locator("#one-findings > li").first();
+    await first.locator("form input").fill("Seen and talked over");
+    await first.locator("form button").click();
+    assert.match(await page.textContent("#one-findings > li.accepted"), /Accepted: Seen and talked over/);
+    await page.fill("#mentor", "Sorrel");
+    const review = JSON.parse((await saved(page, () => page.click("#export"))).text);
+    assert.equal(review.by, "Sorrel");
+    assert.equal(review.plans.length, plans.length + 1);
+    assert.equal(review.plans.flatMap((p) => p.findings ?? []).filter((f) => f.accepted).length, 1);
+    const link = await page.getAttribute("#one-open", "href");
+    await page.goto(new URL(link, visit.base).href);
+    await page.waitForSelector("html[data-ready]");
+    quiet(page);
+  });
+});
+
+describe("the whole site", () => {
+  const pages = async () => (await filesBelow(folder, (f) => f.endsWith(".html"))).map((f) => relative(folder, f));
+
+  test("works with the network off after one visit", async () => {
+    const page = await visit.open("index.html");
+    await page.evaluate(() => navigator.serviceWorker.ready);
+    await page.reload();
+    await page.waitForFunction(() => navigator.serviceWorker.controller !== null);
+    await page.context().setOffline(true);
+    await visit.go(page, "check.html");
+    await startFrom(page, newcomer);
+    await page.click("#draw");
+    await page.locator("#picture img").waitFor();
+    await visit.go(page, "stove.html");
+    assert.ok(await page.isVisible("#step-title"));
+    for (const path of ["rules/glass-shock.html", "process.html", ""]) {
+      await page.goto(new URL(path, visit.base).href);
+      assert.ok(await page.isVisible("h1"), path);
+    }
+    quiet(page);
+  });
+
+  test("works from a file", async () => {
+    const page = await visit.page();
+    await page.goto(pathToFileURL(join(folder, "check.html")).href);
+    await page.waitForSelector("html[data-ready]");
+    await startFrom(page, newcomer);
+    assert.match(await page.textContent("#verdict"), /^Not yet/);
+    await page.click("#draw");
+    await page.locator("#picture img").waitFor();
+    assert.deepEqual(page.troubles, []);
+  });
+
+  test("every link leads somewhere, and no page has a script or a style of its own", async () => {
+    const all = new Set(await pages());
+    for (const path of all) {
+      const text = await readFile(join(folder, path), "utf8");
+      assert.doesNotMatch(text, /<script(?![^>]* src=)|<style|\sstyle=|\son[a-z]+=|javascript:/i, path);
+      assert.match(text, /http-equiv="Content-Security-Policy" content="default-src &#39;none&#39;/, path);
+      for (const [, link] of text.matchAll(/(?:href|src)="([^"]+)"/g)) {
+        assert.doesNotMatch(link, /^(https?:)?\/\//, `${path} leads away to ${link}`);
+        if (link.startsWith("#")) continue;
+        const target = relative("/", join("/", path, "..", link.replace(/[#?].*/, "")));
+        assert.ok((await readFile(join(folder, target)).catch(() => null)) !== null, `${path} → ${link}`);
+      }
+    }
+    assert.ok(all.size > 60, `${all.size} pages`);
+  });
+
+  const axe = readFile(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+  /** What axe finds that is serious or critical. The page's policy does not let it in, so the browser does. */
+  async function seriousOn(page) {
+    const session = await page.context().newCDPSession(page);
+    await session.send("Runtime.evaluate", { expression: await axe });
+    const result = await session.send("Runtime.evaluate", {
+      expression: "axe.run(document, {resultTypes: ['violations']}).then((r) => JSON.stringify(r.violations.filter((v) => v.impact === 'serious' || v.impact === 'critical').map((v) => v.id + ': ' + v.nodes.slice(0, 3).map((n) => n.html.slice(0, 160)).join(' | '))))",
+      awaitPromise: true, returnByValue: true,
+    });
+    assert.equal(result.exceptionDetails, undefined, JSON.stringify(result.exceptionDetails));
+    return JSON.parse(result.result.value);
+  }
+  const wide = (page) => page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+
+  for (const width of [360, 1280])
+    for (const colorScheme of ["light", "dark"])
+      test(`no serious finding of axe at ${width} px, ${colorScheme}`, async () => {
+        const page = await visit.page({ viewport: { width, height: 800 }, colorScheme });
+        const some = ["index.html", "check.html", "stove.html", "mentor.html", "process.html", "about.html", "licences.html",
+          "rules/index.html", "rules/glass-shock.html"];
+        // Rule pages are of one make; all of them are looked at once.
+        const paths = width === 360 && colorScheme === "light" ? [...new Set([...some, ...(await pages())])] : some;
+        for (const path of paths) {
+          await visit.go(page, path);
+          if (path === "check.html") {
+            await page.check("#view-both");
+            await startFrom(page, newcomer);
+            await page.fill("#f-beer-volume", "20");
+            assert.deepEqual(await seriousOn(page), [], `${path} with a mistake`);
+            await page.fill("#f-beer-volume", "20 L");
+            await page.evaluate(() => document.querySelectorAll("details").forEach((d) => (d.open = true)));
+            await settled(page);
+          }
+          if (path === "mentor.html") {
+            await page.setInputFiles("#choose", join(root, "lessons/plans/newcomer.plan.json"));
+            await page.click("#rows button");
+          }
+          assert.deepEqual(await seriousOn(page), [], path);
+          assert.ok((await wide(page)) <= 0, `${path} is ${await wide(page)} px too wide`);
+        }
+      });
+
+  test("targets are large enough for wet hands", async () => {
+    const page = await visit.open("check.html", { viewport: { width: 360, height: 800 } });
+    await startFrom(page, newcomer);
+    for (const path of ["check.html", "stove.html", "mentor.html"]) {
+      if (path !== "check.html") await visit.go(page, path);
+      const small = await page.$$eval("button, .button, input:not(.unseen), select, textarea, summary, nav a", (all) => all
+        .filter((e) => e.checkVisibility() && e.getBoundingClientRect().width > 0)
+        .filter((e) => (e.type === "radio" || e.type === "checkbox" ? e.closest("label, .field") ?? e : e).getBoundingClientRect().height < 44)
+        .map((e) => e.outerHTML.slice(0, 100)));
+      assert.deepEqual(small, [], path);
+    }
+  });
+
+  test("all of it by keyboard alone", async () => {
+    const page = await visit.open("check.html", { viewport: { width: 1280, height: 900 } });
+    await page.keyboard.press("Tab");
+    assert.equal(await page.evaluate(() => document.activeElement.textContent), "To the page itself");
+    await page.keyboard.press("Enter");
+    const to = async (wanted) => {
+      for (let i = 0; i < 400; ++i) {
+        await page.keyboard.press("Tab");
+        if (await page.evaluate(wanted)) {
+          const outline = await page.evaluate(() => getComputedStyle(document.activeElement).outlineStyle);
+          assert.notEqual(outline, "none", "focus is seen");
+          return;
+        }
+      }
+      assert.fail(`never reached: ${wanted}`);
+    };
+    await to('document.activeElement.matches("details.start > summary")');
+    await page.keyboard.press("Enter");
+    await to(`document.activeElement.textContent === ${JSON.stringify(newcomer)}`);
+    await page.keyboard.press("Enter");
+    await settled(page);
+    const was = await textOf(page);
+    await to('document.activeElement.id === "f-beer-volume"');
+    await page.keyboard.press("Control+a");
+    await page.keyboard.type("19 L");
+    assert.match(await textOf(page), /"volume": "19 L"/);
+    await settled(page);
+    await to('document.activeElement.matches(".findings .apply")');
+    await page.keyboard.press("Enter");
+    await settled(page);
+    assert.notEqual(await textOf(page), was);
+    quiet(page);
+  });
+
+  test("screen readers hear names for everything, and the verdict when it changes", async () => {
+    const page = await visit.open("check.html");
+    const nameless = await page.$$eval("input, select, textarea, button", (all) => all
+      .filter((e) => !(e.labels?.length || e.getAttribute("aria-label") || e.textContent.trim())).map((e) => e.outerHTML.slice(0, 120)));
+    assert.deepEqual(nameless, []);
+    assert.equal(await page.getAttribute("#verdict", "role"), "status");
+  });
+
+  test("engine and script stay small", async (t) => {
+    const brotli = (bytes) => brotliCompressSync(bytes, { params: { [constants.BROTLI_PARAM_QUALITY]: 11 } }).length;
+    let sum = 0;
+    for (const file of ["script/engine.wasm", "script/check.js", "style.css", "script/viz.js"]) {
+      const bytes = await readFile(join(folder, file));
+      t.diagnostic(`${file}: ${bytes.length} bytes, gzip ${gzipSync(bytes, { level: 9 }).length}, brotli ${brotli(bytes)}`);
+      if (/engine|check/.test(file)) sum += brotli(bytes);
+    }
+    t.diagnostic(`engine and script of the self-check: ${sum} bytes with brotli`);
+    assert.ok(sum < 300_000, `${sum} bytes`);
+  });
+
+  test("findings stand there soon after a key press", async (t) => {
+    const page = await visit.open("check.html", { viewport: { width: 1280, height: 900 } });
+    const median = (list) => [...list].sort((a, b) => a - b)[Math.floor(list.length / 2)];
+    for (const [example, most] of [["A sound plan", 32], [newcomer, 64]]) {
+      await startFrom(page, example);
+      await page.focus("#f-stages-0-water");
+      // One digit after another takes the place of that behind the point, so that every press leaves
+      // a plan that can be judged.
+      await page.keyboard.press("Home");
+      await page.keyboard.press("ArrowRight");
+      await page.keyboard.press("ArrowRight");
+      const type = async (presses) => {
+        for (let i = 0; i < presses; ++i) {
+          await page.keyboard.press("Shift+ArrowRight");
+          await page.keyboard.press(String((i * 7) % 10));
+          await page.keyboard.press("ArrowLeft");
+          await page.waitForTimeout(20);
+          assert.ok(await page.isVisible("#usable"));
+        }
+      };
+      await type(20); // the engine is compiled to its full speed while it runs
+      await visit.browser.startTracing(page, { categories: ["devtools.timeline"] });
+      await type(50);
+      const trace = JSON.parse((await visit.browser.stopTracing()).toString("utf8"));
+      // From the key to the findings in the document all runs in one event. Its time on the processor
+      // is what a machine with nothing else to do takes.
+      const inputs = trace.traceEvents.filter((e) => e.name === "EventDispatch" && e.args?.data?.type === "input" && e.tdur);
+      assert.ok(inputs.length >= 50, `${inputs.length} inputs in the trace`);
+      const worked = median(inputs.map((e) => e.tdur / 1000));
+      t.diagnostic(`${example}: from a key press to its findings ${worked.toFixed(1)} ms of work, ${median(inputs.map((e) => e.dur / 1000)).toFixed(1)} ms on this machine as busy as it is`);
+      assert.ok(worked < most, `${worked} ms`);
+    }
+  });
+});
