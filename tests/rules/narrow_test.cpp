@@ -22,6 +22,7 @@ std::vector<std::pair<std::string, Json>> plans() {
   const std::filesystem::path root(STARTER_PLAN_SOURCE_DIR);
   for (const char* folder : {"tests/plans/good", "tests/plans/faulty", "lessons/plans"})
     for (const auto& file : std::filesystem::directory_iterator(root / folder)) {
+      if (file.path().stem().extension() != ".plan") continue;  // a practice file
       std::ifstream in(file.path());
       const Json plan = Json::parse(in, nullptr, false);
       if (plan.is_object()) all.emplace_back(file.path().filename().string(), plan);
