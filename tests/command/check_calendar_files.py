@@ -152,7 +152,7 @@ hostile = [
 
 count = 0
 plans = {path.name: json.loads(path.read_text()) for path in
-         sorted((root / "lessons/plans").glob("*.json")) + sorted((root / "tests/plans/faulty").glob("*.json"))}
+         sorted((root / "lessons/plans").glob("*.plan.json")) + sorted((root / "tests/plans/faulty").glob("*.json"))}
 for name, plan in plans.items():
     names = check(name, plan)
     moved = changed(plan, start="2028-02-28T23:50",
