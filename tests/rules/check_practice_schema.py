@@ -38,6 +38,7 @@ BEYOND_A_SCHEMA = {
     "by-unknown-value": REGISTERS,
     "own-unknown-measure": REGISTERS,
     "own-unknown-fact": REGISTERS,
+    "own-unknown-lesson": REGISTERS,
     "own-unknown-value": REGISTERS,
     "own-unknown-yield": REGISTERS,
     "own-unknown-condition": REGISTERS,
