@@ -1,21 +1,33 @@
 // Builds the site into a folder: scripts, style, the engine, and all pages from the engine's own
-// texts. The engine must be there already (build-engine).
+// texts. The engine must be there already, and so must the program, which tells the lessons.
 //
-//     node site/build.mjs [FOLDER]        else build/site
+//     STARTER_PLAN=PROGRAM node site/build.mjs [FOLDER]        else build/release/engine/starter-plan, build/site
 
+import { execFile } from "node:child_process";
 import { createHash } from "node:crypto";
 import { cp, mkdir, readFile, rename, rm, writeFile } from "node:fs/promises";
 import { dirname, join, relative, resolve } from "node:path";
+import { promisify } from "node:util";
 import { build } from "esbuild";
 import { bundling, filesBelow, loaded, root, site, wasm } from "./bundle.mjs";
 
 const out = resolve(process.argv[2] ?? join(root, "build", "site"));
 const fresh = `${out}.new`;
-const scripts = ["check", "common", "mentor", "stove", "viz"];
+const program = process.env.STARTER_PLAN ?? join(root, "build", "release", "engine", "starter-plan");
+const scripts = ["check", "common", "lesson", "mentor", "stove", "viz"];
 
 async function put(path, content) {
   await mkdir(dirname(join(fresh, path)), { recursive: true });
   await writeFile(join(fresh, path), content);
+}
+
+// The pages' engine is kept small and holds no lessons; the program of the same sources does.
+async function lessons() {
+  const lesson = async (...which) =>
+    JSON.parse((await promisify(execFile)(program, ["lesson", ...which, "--format", "json"])).stdout);
+  const told = [];
+  for (const { number } of await lesson()) told.push(await lesson(number));
+  return told;
 }
 
 await rm(fresh, { recursive: true, force: true });
@@ -28,7 +40,7 @@ await cp(join(wasm, "engine.wasm"), join(fresh, "script", "engine.wasm"));
 await put("script/engine-in-script.js", `globalThis.starterPlanEngine="${bytes.toString("base64")}";\n`);
 
 const { make } = await loaded("make/main.ts");
-for (const [path, content] of Object.entries(await make({ root, wasm: bytes }))) await put(path, content);
+for (const [path, content] of Object.entries(await make({ root, wasm: bytes, lessons: await lessons() }))) await put(path, content);
 
 // Last, since it knows all the others.
 const files = (await filesBelow(fresh)).map((file) => relative(fresh, file));

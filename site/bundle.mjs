@@ -8,7 +8,7 @@ import { build } from "esbuild";
 
 export const site = dirname(fileURLToPath(import.meta.url));
 export const root = dirname(site);
-/** Where build-engine leaves engine.js and engine.wasm. */
+/** Where build leaves engine.js and engine.wasm. */
 export const wasm = join(root, "build", "wasm");
 
 export const bundling = {

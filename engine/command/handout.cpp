@@ -1,6 +1,5 @@
 #include <algorithm>
 #include <memory>
-#include <stdexcept>
 
 #include "command/commands.h"
 #include "command/judged.h"
@@ -61,11 +60,7 @@ std::string prose_of(const Lesson& lesson, UnitSystem units) {
   FillOptions how;
   how.units = units;
   how.diagram = "The last page shows the steps as a picture.";
-  auto text = filled_lesson(lesson, how);
-  if (const auto* faults = std::get_if<std::vector<LessonFault>>(&text))
-    throw std::runtime_error("the lesson " + lesson.name +
-                             " cannot be told: " + faults->front().says);
-  return prose_markup(without_title(std::get<std::string>(std::move(text))));
+  return prose_markup(without_title(told_lesson(lesson, how)));
 }
 
 /// The exercise: how the lesson begins and its plan. The answers: all of the lesson, and what the

@@ -1,8 +1,6 @@
-#include <fmt/format.h>
 #include <poll.h>
 #include <unistd.h>
 
-#include <algorithm>
 #include <cerrno>
 #include <memory>
 #include <stdexcept>
@@ -14,8 +12,6 @@
 #include "lesson/quiz.h"
 #include "output/handout_view.h"
 #include "output/plan_parts.h"
-#include "output/process_graph.h"
-#include "output/step_words.h"
 #include "quantity/words.h"
 #include "rules/catalogue.h"
 
@@ -53,15 +49,12 @@ std::string list_text(const Look& look) {
   return std::move(page).text();
 }
 
-/// The lesson's prose, filled. A test holds all lessons to have nothing that cannot be filled.
+/// The lesson's prose, filled.
 std::string filled(const Lesson& lesson, UnitSystem units) {
   FillOptions how;
   how.units = units;
   how.diagram = picture;
-  auto text = filled_lesson(lesson, how);
-  if (auto* done = std::get_if<std::string>(&text)) return std::move(*done);
-  throw std::runtime_error("the lesson " + lesson.name + " cannot be told: " +
-                           std::get<std::vector<LessonFault>>(text).front().says);
+  return told_lesson(lesson, how);
 }
 
 /// The plan as a member hands it in: what it says, and nothing of what comes of it.
@@ -73,25 +66,9 @@ void plan_text(Page& page, const Judgement& j) {
   for (const auto& [name, value] : plan_facts(j, page.look().units))
     page.item({name, Ink::faint}, {{value}}, 2, name_room);
   page.blank();
-  for (std::size_t i = 0; i < j.plan.steps.size(); ++i) {
-    const Step& step = j.plan.steps[i];
-    const int index = static_cast<int>(i);
-    std::string words = step_in_words(j.plan, step, page.look().units, Said::drawn);
-    const bool yeast = step.does && (*step.does == Do::pitch || *step.does == Do::pitch_to_beer ||
-                                     *step.does == Do::krausen_pitch);
-    // How many cells a pitch is comes of the plan; the numbers of other steps are in it.
-    const std::string key = yeast ? "" : step_key(j, index, page.look().units);
-    const auto joins = joinings_of(j, index, page.look().units);
-    const bool joined = std::any_of(joins.begin(), joins.end(),
-                                    [&key](const Joining& one) { return one.key == key; });
-    if (!key.empty() && !joined) words += ", " + key;
-    for (const Joining& one : joins) {
-      const bool told = words.find(one.what) != std::string::npos;
-      if (one.kind == Joining::Kind::yeast || one.assumed || told) continue;
-      words += fmt::format("; {}{}", one.what, one.key.empty() ? "" : " " + one.key);
-    }
-    page.item(std::to_string(i + 1) + ".", words, 2, 4);
-  }
+  int number = 0;
+  for (const std::string& words : steps_to_judge(j, page.look().units))
+    page.item(std::to_string(++number) + ".", words, 2, 4);
 }
 
 void choices_text(Page& page, std::span<const Choice> choices) {
@@ -124,14 +101,9 @@ std::string score_text(const Score& score, const Judgement& j, const Look& look)
   page.ruled("Your answers");
   page.paragraph({{score_in_words(score), Ink::strong}});
   page.blank();
-  const auto says = [&](const Rule* rule) {
-    for (const Finding& f : j.findings)
-      if (f.rule == rule && f.severity > Severity::note) return f.says;
-    return std::string();
-  };
-  for (const Rule* rule : score.right) marked(page, "✓", Ink::good, *rule, says(rule));
+  for (const Rule* rule : score.right) marked(page, "✓", Ink::good, *rule, what_is_found(*rule, j));
   for (const Rule* rule : score.missed)
-    marked(page, "○", Ink::weakens, *rule, "Missed. " + says(rule));
+    marked(page, "○", Ink::weakens, *rule, "Missed. " + what_is_found(*rule, j));
   for (const Rule* rule : score.wrong) {
     const std::string why = why_silent(*rule, j, look.units);
     marked(page, "✗", Ink::spoils, *rule,
@@ -249,11 +221,13 @@ Exit tell(const LessonCommand& c, Output& out) {
                                             : list_text(look_of(Stream::out, c.told.units)));
     return Exit::sound;
   }
-  if (c.told.format == Format::json)
-    return refuse("--format json lists the lessons; leave out " + starter::quoted(c.name) +
-                  ", or the format.");
   const Lesson* lesson = find_lesson(c.name);
-  return lesson ? take(c, *lesson, out) : unknown_lesson(c.name);
+  if (!lesson) return unknown_lesson(c.name);
+  if (c.told.format == Format::text) return take(c, *lesson, out);
+  if (c.answered || c.reveal)
+    return refuse("--format json tells all of a lesson; leave out --answers and --reveal.");
+  out.write(json_text(lesson_json(*lesson, c.told.units)));
+  return Exit::sound;
 }
 
 }  // namespace
@@ -273,7 +247,8 @@ void add_lesson(CLI::App& program, Chosen& chosen) {
   add_told(*command, c->told);
   command->footer(
       "Without --answers and --reveal it shows the plan and asks; answers may also come through a\n"
-      "pipe. Ends with 0, or 2 when there is no such lesson or answer.\n\n"
+      "pipe. With --format json it tells all of a lesson, for a page that is made from it.\n"
+      "Ends with 0, or 2 when there is no such lesson or answer.\n\n"
       "Examples:\n"
       "  starter-plan lesson\n"
       "  starter-plan lesson 3\n"

@@ -7,6 +7,7 @@
 #include <iterator>
 #include <nlohmann/json.hpp>
 #include <optional>
+#include <stdexcept>
 #include <string_view>
 #include <utility>
 
@@ -367,6 +368,13 @@ FilledLesson filled_lesson(const Lesson& lesson, const FillOptions& options) {
                  PlanTexts("plan", std::get<Judgement>(std::move(plan)), options.units),
                  PlanTexts("mended", std::get<Judgement>(std::move(mended)), options.units))
       .result();
+}
+
+std::string told_lesson(const Lesson& lesson, const FillOptions& options) {
+  FilledLesson text = filled_lesson(lesson, options);
+  if (auto* done = std::get_if<std::string>(&text)) return std::move(*done);
+  throw std::runtime_error("the lesson " + lesson.name + " cannot be told: " +
+                           std::get<std::vector<LessonFault>>(text).front().says);
 }
 
 }  // namespace starter

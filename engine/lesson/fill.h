@@ -53,4 +53,8 @@ using FilledLesson = std::variant<std::string, std::vector<LessonFault>>;
 /// Judges both plans, which takes a moment. Whatever comes from a plan is escaped for CommonMark.
 FilledLesson filled_lesson(const Lesson& lesson, const FillOptions& options = {});
 
+/// The same for one of lessons(), of which a test holds that all can be filled.
+/// \throws std::runtime_error what cannot be
+std::string told_lesson(const Lesson& lesson, const FillOptions& options = {});
+
 }  // namespace starter

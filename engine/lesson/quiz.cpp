@@ -6,6 +6,8 @@
 #include <cstdint>
 #include <set>
 
+#include "output/process_graph.h"
+#include "output/step_words.h"
 #include "quantity/words.h"
 #include "rules/catalogue.h"
 #include "rules/telling.h"
@@ -102,6 +104,30 @@ std::string before_the_answers(const Lesson& lesson) {
   return kept + "\n";
 }
 
+std::vector<std::string> steps_to_judge(const Judgement& j, UnitSystem units) {
+  std::vector<std::string> list;
+  for (std::size_t i = 0; i < j.plan.steps.size(); ++i) {
+    const Step& step = j.plan.steps[i];
+    const int index = static_cast<int>(i);
+    std::string words = step_in_words(j.plan, step, units, Said::drawn);
+    const bool yeast = step.does && (*step.does == Do::pitch || *step.does == Do::pitch_to_beer ||
+                                     *step.does == Do::krausen_pitch);
+    // How many cells a pitch is comes of the plan; the numbers of other steps are in it.
+    const std::string key = yeast ? "" : step_key(j, index, units);
+    const auto joins = joinings_of(j, index, units);
+    const bool joined = std::any_of(joins.begin(), joins.end(),
+                                    [&key](const Joining& one) { return one.key == key; });
+    if (!key.empty() && !joined) words += ", " + key;
+    for (const Joining& one : joins) {
+      const bool told = words.find(one.what) != std::string::npos;
+      if (one.kind == Joining::Kind::yeast || one.assumed || told) continue;
+      words += fmt::format("; {}{}", one.what, one.key.empty() ? "" : " " + one.key);
+    }
+    list.push_back(std::move(words));
+  }
+  return list;
+}
+
 std::vector<Choice> choices_of(const Lesson& lesson, const Judgement& j) {
   constexpr std::size_t fewest_others = 4;
   std::vector<Choice> choices;
@@ -178,6 +204,12 @@ std::string score_in_words(const Score& s) {
   if (!s.wrong.empty())
     words += ", and named " + counted(s.wrong.size(), "that is not there", "that are not there");
   return words + (s.missed.empty() && s.wrong.empty() ? ". All right!" : ".");
+}
+
+std::string what_is_found(const Rule& rule, const Judgement& j) {
+  for (const Finding& f : j.findings)
+    if (f.rule == &rule && f.severity > Severity::note) return f.says;
+  return "";
 }
 
 std::string why_silent(const Rule& rule, const Judgement& j, UnitSystem units) {

@@ -23,6 +23,10 @@ std::string before_the_answers(const Lesson& lesson);
 /// The text without its first heading, which a page has in its own place.
 std::string without_title(std::string text);
 
+/// Each step of the plan in words, with what joins it: what the plan says, and nothing of what
+/// comes of it.
+std::vector<std::string> steps_to_judge(const Judgement& judgement, UnitSystem units);
+
 /// A rule that the reader may expect to speak.
 struct Choice {
   const Rule* rule = nullptr;
@@ -49,6 +53,9 @@ Score score_of(std::span<const Rule* const> answers, std::span<const Choice> cho
 
 /// "You found 2 of 3, and named 1 that is not there."
 std::string score_in_words(const Score& score);
+
+/// What a rule that speaks says of the plan, of its first finding above a note; empty for others.
+std::string what_is_found(const Rule& rule, const Judgement& judgement);
 
 /// Why a rule that was answered does not speak, where its number tells it: "1.036 °P is within
 /// 80–110 g/L."; empty for other rules.

@@ -6,6 +6,7 @@ import { join } from "node:path";
 import { instance } from "@viz-js/viz";
 import { engineFrom } from "../src/engine";
 import { drawn } from "../src/graphviz";
+import type { Lesson } from "./lessons";
 import { pages } from "./pages";
 import { pageText } from "./shell";
 
@@ -40,12 +41,13 @@ const manifest = {
   icons: [{ src: "icon.svg", sizes: "any", type: "image/svg+xml" }],
 };
 
-export async function make({ root, wasm }: { root: string; wasm: Uint8Array }): Promise<{ [path: string]: string }> {
+export async function make({ root, wasm, lessons }: { root: string; wasm: Uint8Array; lessons: Lesson[] }): Promise<{ [path: string]: string }> {
   const engine = await engineFrom(wasm);
   const viz = await instance();
   const plan = async (title: string, ...path: string[]) => ({ title, text: await text(root, ...path) });
   const made = pages({
     engine,
+    lessons,
     draw: (dot) => drawn(viz, dot),
     plans: await Promise.all([
       plan("A sound plan", "lessons", "plans", "sound.plan.json"),

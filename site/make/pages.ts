@@ -3,6 +3,8 @@
 import type { Engine } from "../src/engine";
 import type { Explained } from "../src/types";
 import { Html, html } from "./html";
+import { lessonPages, pathOf } from "./lessons";
+import type { Lesson } from "./lessons";
 import type { Page } from "./shell";
 
 export interface Ingredients {
@@ -11,6 +13,8 @@ export interface Ingredients {
   draw(dot: string): string;
   /** Plans to begin with: name and text. */
   plans: { title: string; text: string }[];
+  /** In teaching order. */
+  lessons: Lesson[];
   licences: { part: string; licence: string; text: string }[];
 }
 
@@ -27,6 +31,7 @@ const start = (): Page => ({
 <li><a class="door" href="check.html"><strong>Check a plan</strong><span>Fill in a form, or start from an example.</span></a></li>
 <li><a class="door" href="stove.html"><strong>At the stove</strong><span>One step at a time, with timers and cautions.</span></a></li>
 <li><a class="door" href="mentor.html"><strong>For mentors</strong><span>Many plans at once, and a review to hand back.</span></a></li>
+<li><a class="door" href="lessons/index.html"><strong>Lessons</strong><span>Find what is wrong with a plan, then read why.</span></a></li>
 <li><a class="door" href="process.html"><strong>The process</strong><span>The usual steps, in one picture.</span></a></li>
 <li><a class="door" href="rules/index.html"><strong>The rules</strong><span>What is looked at, and why.</span></a></li>
 </ul>
@@ -164,7 +169,8 @@ const severityMark = (severity: string): Html => {
   return html`<span class="mark ${severity}" aria-hidden="true">${signs[severity] ?? ""}</span> `;
 };
 
-function rule(explained: Explained, { engine }: Ingredients): Page {
+function rule(explained: Explained, { engine, lessons }: Ingredients): Page {
+  const taught = lessons.filter((lesson) => lesson.teaches.includes(explained.rule));
   const cautions = engine.cautions().filter((c) => explained.cautions.includes(c.id));
   const metric = engine.rows(explained.rule, "metric");
   const us = engine.rows(explained.rule, "us");
@@ -186,6 +192,7 @@ function rule(explained: Explained, { engine }: Ingredients): Page {
 <h2>What is looked at</h2><dl class="pairs">${metric.rows.map((_, i) => row(i))}</dl>
 <div class="canvas" tabindex="0" role="group" aria-label="The picture; it scrolls"><img src="../pictures/${explained.rule}.svg" alt="${engine.drawRule(explained.rule, "metric").about}"></div>
 ${cautions.length > 0 && html`<h2>Take care</h2><ul class="cautions">${cautions.map((c) => html`<li><strong>${c.title}.</strong> ${c.text}</li>`)}</ul>`}
+${taught.length > 0 && html`<h2>Learn it</h2><ul class="rules">${taught.map((lesson) => html`<li><a href="../${pathOf(lesson)}">Lesson ${Number(lesson.number)}: ${lesson.title}</a></li>`)}</ul>`}
 <h2>Sources</h2><ul>${metric.sources.map((source) => html`<li>${source}</li>`)}</ul>`,
   };
 }
@@ -238,9 +245,10 @@ export function pages(from: Ingredients): { pages: Page[]; pictures: { [path: st
     const drawn = from.engine.drawRule(id, "metric");
     pictures[`pictures/${id}.svg`] = from.engine.picture(from.draw(drawn.dot), drawn);
   }
+  const lessons = lessonPages(from);
   return {
     pages: [start(), check(from.plans), stove(from.plans), mentor(), process(standard), rules(all), ...all.map((r) => rule(r, from)),
-      about(from.engine), licences(from.licences)],
-    pictures,
+      ...lessons.pages, about(from.engine), licences(from.licences)],
+    pictures: { ...pictures, ...lessons.pictures },
   };
 }

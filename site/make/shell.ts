@@ -11,6 +11,7 @@ export const policy = [
 
 const places: [string, string][] = [
   ["check.html", "Check a plan"], ["stove.html", "At the stove"], ["mentor.html", "For mentors"],
+  ["lessons/index.html", "Lessons"],
   ["rules/index.html", "Rules"], ["process.html", "The process"], ["about.html", "About"],
 ];
 

@@ -9,9 +9,12 @@ function base64url(bytes: Uint8Array): string {
 const fromBase64url = (text: string): Uint8Array<ArrayBuffer> =>
   Uint8Array.from(atob(text.replaceAll("-", "+").replaceAll("_", "/")), (c) => c.charCodeAt(0));
 
+/** Of a plan's text that was packed by DEFLATE without a header (RFC 1951). */
+export const fragmentOfPacked = (packed: Uint8Array): string => "#plan=" + base64url(packed);
+
 export async function fragmentOf(plan: string): Promise<string> {
   const packed = new Blob([plan]).stream().pipeThrough(new CompressionStream("deflate-raw"));
-  return "#plan=" + base64url(new Uint8Array(await new Response(packed).arrayBuffer()));
+  return fragmentOfPacked(new Uint8Array(await new Response(packed).arrayBuffer()));
 }
 
 /** A link's data may be anything, so no more is unpacked than a plan may have. */

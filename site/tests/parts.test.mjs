@@ -2,12 +2,23 @@
 
 import assert from "node:assert/strict";
 import { describe, test } from "node:test";
-import { deflateRawSync } from "node:zlib";
+import { Duplex } from "node:stream";
+import { createDeflateRaw, createInflateRaw, deflateRawSync } from "node:zlib";
 import { loaded } from "../bundle.mjs";
+
+// Browsers have this format; Node has it only since version 20.
+try {
+  new CompressionStream("deflate-raw");
+} catch {
+  globalThis.CompressionStream = class { constructor() { return Duplex.toWeb(createDeflateRaw()); } };
+  globalThis.DecompressionStream = class { constructor() { return Duplex.toWeb(createInflateRaw()); } };
+}
 
 const { at, changes, escaped, isInside } = await loaded("src/pointer.ts");
 const { fragmentOf, planIn } = await loaded("src/share.ts");
 const { Draft } = await loaded("src/draft.ts");
+const { proseWith } = await loaded("make/lessons.ts");
+const { markOf, scoreInWords } = await loaded("src/score.ts");
 const { leftText } = await loaded("src/timers.ts");
 
 describe("pointers", () => {
@@ -78,4 +89,24 @@ test("what is left on a timer is told by the clock", () => {
   assert.equal(leftText(500, 0), "0:01");
   assert.equal(leftText(3_909_000, 0), "1:05:09");
   assert.equal(leftText(0, 65_000), "over since 1:05");
+});
+
+test("an exercise is scored by what was ticked and what speaks", () => {
+  const answers = (...pairs) => pairs.map(([ticked, speaks]) => ({ ticked, speaks }));
+  assert.equal(scoreInWords(answers([true, true], [true, true], [false, false])), "You found 2 of 2. All right!");
+  assert.equal(scoreInWords(answers([true, true], [false, true], [true, false])), "You found 1 of 2, and named 1 that is not there.");
+  assert.equal(scoreInWords(answers([false, true], [true, false], [true, false])), "You found 0 of 1, and named 2 that are not there.");
+  assert.deepEqual(answers([true, true], [false, true], [true, false], [false, false]).map(markOf), ["right", "missed", "wrong", undefined]);
+});
+
+describe("a lesson's prose", () => {
+  const prose = (text) => proseWith({ text: "<img src=p.svg>" })(text).text;
+  test("raw HTML is text, and links lead to no script", () => {
+    const told = prose("<script>x()</script>\n\na <b onclick=x>b</b> [c](javascript:x) ![d](javascript:x) ![<i>](e)\n");
+    assert.doesNotMatch(told, /<(script|b|i|a|img)\b/);
+    assert.match(told, /&lt;script&gt;/);
+  });
+  test("the picture stands where it is called, in no paragraph", () => {
+    assert.equal(prose("a\n\n![The steps](picture)\n\n*b*\n"), "<p>a</p>\n<img src=p.svg>\n<p><em>b</em></p>\n");
+  });
 });

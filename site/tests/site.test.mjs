@@ -297,6 +297,105 @@ describe("for mentors", () => {
   });
 });
 
+describe("lessons", () => {
+  const first = "lessons/09-chill-and-ice.html";
+  const file = (name) => readFile(join(root, "lessons", "09-chill-and-ice", name), "utf8");
+  const expected = async () => [...new Set(JSON.parse(await file("expected.json")).findings.map((f) => f.rule))].sort();
+
+  test("all stand in the list in teaching order, and lead from one to the next", async () => {
+    const page = await visit.open("index.html");
+    await page.click('a.door:has-text("Lessons")');
+    const titles = await page.$$eval(".lessons a", (all) => all.map((a) => a.textContent));
+    const folders = (await filesBelow(join(root, "lessons"), (f) => f.endsWith("/expected.json")));
+    assert.deepEqual(titles, await Promise.all(folders.map(async (f) => JSON.parse(await readFile(f, "utf8")).title)));
+    await page.click(".lessons a");
+    const walked = [await page.textContent("h1")];
+    while (await page.isVisible(".turn [rel=next]")) {
+      await page.click(".turn [rel=next]");
+      walked.push(await page.textContent("h1"));
+      assert.doesNotMatch(await page.textContent("main"), /\{\{|\*\*|undefined/, await page.title());
+      assert.ok(await page.locator("#answers .canvas img").count() === 1, await page.title());
+    }
+    assert.deepEqual(walked, titles);
+    await page.click(".turn [rel=prev]");
+    assert.equal(await page.textContent("h1"), titles.at(-2));
+    quiet(page);
+  });
+
+  test("what is wrong is guessed, scored and explained", async () => {
+    const page = await visit.open(first);
+    const right = await expected();
+    const [found, missed] = right;
+    const saying = (rule) => page.locator(`.choices li:has([value="${rule}"]) .told`);
+    // Before the answers are opened, nothing of them is seen.
+    const before = await page.evaluate(() => document.body.innerText);
+    for (const rule of right) assert.ok(!before.includes(await saying(rule).locator("span").textContent()), rule);
+    assert.ok(await page.isHidden("#answers .canvas") && await page.isHidden("#scored"));
+
+    const choices = await page.$$eval(".choices input", (all) => all.map((box) => box.value));
+    const silent = choices.filter((rule) => !right.includes(rule));
+    assert.ok(silent.length >= 4, `${silent.length} wrong ones to choose`);
+    await page.check(`[value="${found}"]`);
+    await page.check(`[value="${silent[0]}"]`);
+    await page.click("#score");
+    assert.equal(await page.textContent("#scored"), `You found 1 of ${right.length}, and named 1 that is not there.`);
+    assert.match(await saying(found).textContent(), /Right\. \S/);
+    assert.match(await saying(missed).textContent(), /Missed\. \S/);
+    assert.match(await saying(silent[0]).textContent(), /finds none/);
+    assert.ok(await saying(silent[1]).isHidden());
+    const image = page.locator("#answers .canvas img");
+    await image.scrollIntoViewIfNeeded();
+    assert.ok((await image.evaluate((img) => img.decode().then(() => img.naturalWidth))) > 200);
+
+    // Other ticks, another score.
+    await page.uncheck(`[value="${silent[0]}"]`);
+    assert.ok(await page.isHidden("#scored") && await saying(found).isHidden());
+    for (const rule of right) await page.check(`[value="${rule}"]`);
+    await page.click("#score");
+    assert.equal(await page.textContent("#scored"), `You found ${right.length} of ${right.length}. All right!`);
+    quiet(page);
+  });
+
+  test("its plans open in the self-check, where the flawed one gives what was told", async () => {
+    const right = await expected();
+    for (const [link, name] of [["#open-plan", "plan.json"], ["#open-mended", "mended.json"]]) {
+      const page = await visit.open(first);
+      await page.click("#answers > summary");
+      await page.click(link);
+      await page.waitForSelector("html[data-ready]");
+      await settled(page);
+      assert.equal(await textOf(page), await file(name));
+      const rules = new Set((await findings(page)).filter((f) => f.severity !== "note").map((f) => f.rule));
+      assert.deepEqual([...rules].sort(), name === "plan.json" ? right : []);
+      quiet(page);
+    }
+  });
+
+  test("rules and lessons lead to each other", async () => {
+    const page = await visit.open(first);
+    await page.click("#answers > summary");
+    await page.click('#answers .rules a[href$="chill-reach.html"]');
+    await page.click('a:has-text("Lesson 9: Chill and ice")');
+    assert.equal(await page.textContent("h1"), "Chill and ice");
+    quiet(page);
+  });
+
+  test("without script the answers can be read, and nothing stands there that does nothing", async () => {
+    const page = await visit.open(first, { javaScriptEnabled: false });
+    assert.ok(await page.isHidden("#score"));
+    await page.click("#answers > summary");
+    assert.ok(await page.isVisible("#answers .canvas img"));
+    assert.ok(await page.isHidden("#answers .own .prose"));
+  });
+
+  test("on paper stand the plan and the exercise, and no answers that were not opened", async () => {
+    const page = await visit.open(first);
+    await page.emulateMedia({ media: "print" });
+    for (const seen of ["h1", ".plan-steps", ".choices"]) assert.ok(await page.isVisible(seen), seen);
+    for (const hidden of ["#score", "#answers .prose", ".turn", ".top"]) assert.ok(await page.locator(hidden).first().isHidden(), hidden);
+  });
+});
+
 describe("the whole site", () => {
   const pages = async () => (await filesBelow(folder, (f) => f.endsWith(".html"))).map((f) => relative(folder, f));
 
@@ -365,8 +464,8 @@ describe("the whole site", () => {
       test(`no serious finding of axe at ${width} px, ${colorScheme}`, async () => {
         const page = await visit.page({ viewport: { width, height: 800 }, colorScheme });
         const some = ["index.html", "check.html", "stove.html", "mentor.html", "process.html", "about.html", "licences.html",
-          "rules/index.html", "rules/glass-shock.html"];
-        // Rule pages are of one make; all of them are looked at once.
+          "rules/index.html", "rules/glass-shock.html", "lessons/index.html", "lessons/09-chill-and-ice.html", "lessons/20-the-exam.html"];
+        // Rule pages and lessons are of one make; all of them are looked at once.
         const paths = width === 360 && colorScheme === "light" ? [...new Set([...some, ...(await pages())])] : some;
         for (const path of paths) {
           await visit.go(page, path);
@@ -383,6 +482,11 @@ describe("the whole site", () => {
             await page.setInputFiles("#choose", join(root, "lessons/plans/newcomer.plan.json"));
             await page.click("#rows button");
           }
+          if (await page.locator("#score").count()) {
+            await page.check(".choices input");
+            await page.click("#score");
+            await page.click(".own > summary");
+          }
           assert.deepEqual(await seriousOn(page), [], path);
           assert.ok((await wide(page)) <= 0, `${path} is ${await wide(page)} px too wide`);
         }
@@ -391,7 +495,7 @@ describe("the whole site", () => {
   test("targets are large enough for wet hands", async () => {
     const page = await visit.open("check.html", { viewport: { width: 360, height: 800 } });
     await startFrom(page, newcomer);
-    for (const path of ["check.html", "stove.html", "mentor.html"]) {
+    for (const path of ["check.html", "stove.html", "mentor.html", "lessons/09-chill-and-ice.html"]) {
       if (path !== "check.html") await visit.go(page, path);
       const small = await page.$$eval("button, .button, input:not(.unseen), select, textarea, summary, nav a", (all) => all
         .filter((e) => e.checkVisibility() && e.getBoundingClientRect().width > 0)

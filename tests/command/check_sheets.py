@@ -207,6 +207,16 @@ def check_lessons():
     schema = json.loads((root / "engine/lesson/lessons.schema.json").read_text())
     import jsonschema
     jsonschema.validate(lessons, schema)
+    one = jsonschema.Draft202012Validator(
+        json.loads((root / "engine/lesson/lesson.schema.json").read_text()))
+    for lesson in lessons:
+        told = json.loads(run("lesson", lesson["number"], "--format", "json").stdout)
+        one.validate(told)
+        expect({name: told[name] for name in lesson} == lesson, lesson["name"],
+               "is not what the list tells")
+        expect(told["text"].startswith(told["opening"].rstrip()), lesson["name"],
+               "does not begin as its opening")
+        expect("{{" not in told["text"], lesson["name"], "has a placeholder")
     files = made("lesson 3", "--lesson", "3")
     for name, file in files.items():
         if name.endswith(".pdf"):

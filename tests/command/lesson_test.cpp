@@ -2,6 +2,7 @@
 
 #include <boost/test/unit_test.hpp>
 #include <nlohmann/json.hpp>
+#include <set>
 
 #include "child.h"
 #include "command/prose.h"
@@ -86,6 +87,36 @@ BOOST_AUTO_TEST_CASE(every_lesson_can_be_taken) {
   }
 }
 
+BOOST_AUTO_TEST_CASE(one_is_told_whole_for_a_page) {
+  const Ran ran = run({"lesson", "3", "--format", "json"});
+  BOOST_REQUIRE(ran.code == 0);
+  const auto told = nlohmann::json::parse(ran.out);
+  BOOST_TEST(told["title"] == "How much extract");
+  const std::string text = told["text"];
+  std::string opening = told["opening"];
+  opening.erase(opening.find_last_not_of('\n') + 1);
+  BOOST_TEST(text.starts_with(opening));
+  BOOST_TEST(opening.size() < text.size());
+  BOOST_TEST(!has(text, "# How much extract"));
+  BOOST_TEST(has(text, "](picture)"));
+  BOOST_TEST(has(text, "\n## Answers\n"));
+  std::set<std::string> speak;
+  for (const auto& choice : told["choices"]) {
+    if (!choice["speaks"]) continue;
+    speak.insert(choice["rule"].get<std::string>());
+    // What is found stands in the text, but not in what is read before.
+    BOOST_TEST(choice["says"] != "");
+    BOOST_TEST(!has(opening, choice["says"].get<std::string>()));
+  }
+  BOOST_TEST((speak == std::set<std::string>{"extract-kind", "extract-ratio"}));
+  for (const char* plan : {"plan", "mended"})
+    BOOST_TEST(nlohmann::json::parse(told[plan].get<std::string>())["plan"] == 1);
+  const auto us =
+      nlohmann::json::parse(run({"lesson", "3", "--format", "json", "--units", "us"}).out);
+  BOOST_TEST(us["steps"] != told["steps"]);
+  BOOST_TEST(us["plan"] == told["plan"]);
+}
+
 BOOST_AUTO_TEST_CASE(what_makes_no_sense_is_refused) {
   struct Case {
     std::vector<std::string> arguments;
@@ -97,7 +128,8 @@ BOOST_AUTO_TEST_CASE(what_makes_no_sense_is_refused) {
                         Case{{"lesson", "3", "--answers", "glas-shock"}, "glass-shock"},
                         Case{{"lesson", "3", "--answers", "1", "--reveal"}, "--"},
                         Case{{"lesson", "--reveal"}, "name the lesson"},
-                        Case{{"lesson", "3", "--format", "json"}, "json"}}) {
+                        Case{{"lesson", "99", "--format", "json"}, "no lesson"},
+                        Case{{"lesson", "3", "--format", "json", "--reveal"}, "--reveal"}}) {
     const Ran ran = run(c.arguments);
     BOOST_TEST(ran.code == 2);
     BOOST_TEST(has(ran.error, c.word), ran.error);
