@@ -61,7 +61,7 @@ describe("links", () => {
 
 describe("undo", () => {
   test("goes back and forth; typing in one field is one thing", (t) => {
-    t.mock.timers?.enable({ apis: ["Date"], now: 0 });
+    t.mock.method(Date, "now", () => 0);
     const draft = new Draft("0");
     draft.set("1", "a");
     draft.set("12", "a");
