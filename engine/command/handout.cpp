@@ -63,7 +63,7 @@ std::string prose_of(const Lesson& lesson, UnitSystem units) {
   return prose_markup(without_title(told_lesson(lesson, how)));
 }
 
-/// The exercise: how the lesson begins and its plan. The answers: all of the lesson, and what the
+/// The exercise: the lesson's title and its plan. The answers: all of the lesson, and what the
 /// check says.
 Exit lesson_sheets(const Lesson& lesson, const HandoutCommand& c, SheetMaker& maker) {
   JudgeOptions how;
@@ -73,9 +73,6 @@ Exit lesson_sheets(const Lesson& lesson, const HandoutCommand& c, SheetMaker& ma
   sheet.lesson = "Lesson " + std::to_string(std::stoi(lesson.name.substr(0, 2)));
   sheet.lesson_title = lesson.title;
   sheet.kind = SheetKind::exercise;
-  Lesson begins = lesson;
-  begins.text = before_the_answers(lesson);
-  sheet.prose = prose_of(begins, c.sheet.units);
   const Exit exercise = maker.make(lesson.name, judgement, sheet);
   sheet.kind = SheetKind::full;
   sheet.answers = true;

@@ -82,9 +82,7 @@ void choices_text(Page& page, std::span<const Choice> choices) {
 std::string exercise_text(const Lesson& lesson, const Judgement& j, std::span<const Choice> choices,
                           const Look& look) {
   Page page(look);
-  Lesson shown = lesson;
-  shown.text = before_the_answers(lesson);
-  prose_text(page, filled(shown, look.units));
+  page.ruled(lesson.title);
   plan_text(page, j);
   choices_text(page, choices);
   return std::move(page).text();
@@ -112,10 +110,16 @@ std::string score_text(const Score& score, const Judgement& j, const Look& look)
   return std::move(page).text();
 }
 
-std::string reveal_text(const Lesson& lesson, const Look& look) {
+/// All of the lesson. After the exercise its title stands there already.
+std::string reveal_text(const Lesson& lesson, bool after_exercise, const Look& look) {
   Page page(look);
   page.blank();
-  prose_text(page, filled(lesson, look.units));
+  std::string text = filled(lesson, look.units);
+  if (after_exercise) {
+    page.ruled("The lesson");
+    text = without_title(std::move(text));
+  }
+  prose_text(page, text);
   return std::move(page).text();
 }
 
@@ -192,6 +196,9 @@ Exit take(const LessonCommand& c, const Lesson& lesson, Output& out) {
     auto typed = read_answers(c.answers, choices);
     if (const auto* problem = std::get_if<AnswerProblem>(&typed)) return refuse(problem->says);
     answers = std::get<std::vector<const Rule*>>(std::move(typed));
+    if (answers->empty())
+      return refuse("--answers names no rule. Write numbers or ids: starter-plan lesson " +
+                    lesson.name.substr(0, 2) + " --answers 1,2. To see the answers: --reveal");
   } else if (!c.reveal) {
     if (!out.write(exercise_text(lesson, judgement, choices, look))) return Exit::sound;
     try {
@@ -208,9 +215,9 @@ Exit take(const LessonCommand& c, const Lesson& lesson, Output& out) {
       return Exit::sound;
     }
   }
-  if (answers && !(answers->empty() && !c.answered))
+  if (answers && !answers->empty())
     out.write(score_text(score_of(*answers, choices), judgement, look));
-  out.write(reveal_text(lesson, look));
+  out.write(reveal_text(lesson, !c.answered && !c.reveal, look));
   return Exit::sound;
 }
 

@@ -23,11 +23,10 @@ Json listed(const Lesson& lesson) {
 }
 
 /// Filled, without the title, which a page has in its own place.
-std::string prose(Lesson lesson, std::string text, UnitSystem units) {
+std::string prose(const Lesson& lesson, UnitSystem units) {
   FillOptions how;
   how.units = units;
   how.diagram = std::string("![The steps of the plan](") + lesson_picture + ")";
-  lesson.text = std::move(text);
   return without_title(told_lesson(lesson, how));
 }
 
@@ -63,8 +62,7 @@ Json lesson_json(const Lesson& lesson, UnitSystem units) {
   how.fixes = false;
   const Judgement judgement = judge(std::get<Plan>(read_plan(lesson.plan)), catalogue(), how);
   Json told = listed(lesson);
-  told["text"] = prose(lesson, lesson.text, units);
-  told["opening"] = prose(lesson, before_the_answers(lesson), units);
+  told["text"] = prose(lesson, units);
   told["plan"] = lesson.plan;
   told["mended"] = lesson.mended;
   told["facts"] = facts_json(judgement, units);

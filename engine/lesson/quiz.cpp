@@ -15,17 +15,6 @@
 namespace starter {
 namespace {
 
-/// Placeholders that give an answer away (lesson/fill.h).
-constexpr std::string_view giving[] = {"{{plan: finding", "{{plan: verdict", "{{plan: count",
-                                       "{{mended",        "{{rule",          "{{diff",
-                                       "{{caution"};
-
-bool gives_away(std::string_view block) {
-  return std::any_of(std::begin(giving), std::end(giving), [block](std::string_view mark) {
-    return block.find(mark) != std::string_view::npos;
-  });
-}
-
 /// The 32-bit FNV-1a hash: an order that looks like none and is the same on every computer.
 std::uint32_t shuffled_place(std::string_view lesson, std::string_view rule) {
   std::uint32_t hash = 2166136261u;
@@ -80,28 +69,6 @@ std::string without_title(std::string text) {
   if (end == std::string::npos) return "";
   const std::size_t next = text.find_first_not_of('\n', end);
   return next == std::string::npos ? "" : text.substr(next);
-}
-
-std::string before_the_answers(const Lesson& lesson) {
-  std::string kept;
-  std::string_view rest = lesson.text;
-  while (!rest.empty()) {
-    const std::size_t end = std::min(rest.find("\n\n"), rest.size());
-    const std::string_view block = rest.substr(0, end);
-    if (gives_away(block)) break;
-    kept += std::string(block) + "\n\n";
-    rest.remove_prefix(std::min(end + 2, rest.size()));
-  }
-  // A heading whose text is cut away heads nothing.
-  while (true) {
-    const std::size_t end = kept.find_last_not_of('\n');
-    if (end == std::string::npos) return "";
-    kept.resize(end + 1);
-    const std::size_t line = kept.rfind('\n') == std::string::npos ? 0 : kept.rfind('\n') + 1;
-    if (line == 0 || kept[line] != '#') break;
-    kept.resize(line);
-  }
-  return kept + "\n";
 }
 
 std::vector<std::string> steps_to_judge(const Judgement& j, UnitSystem units) {

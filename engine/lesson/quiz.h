@@ -1,8 +1,8 @@
 #pragma once
 
 /// \file
-/// A lesson as an exercise: what is shown before the reader thinks, what they may choose from, and
-/// how well they chose.
+/// A lesson as an exercise: what the reader may choose from, and how well they chose. Before that
+/// only the lesson's title and its plan are shown: its summary and its story tell what is wrong.
 
 #include <span>
 #include <string>
@@ -15,10 +15,6 @@
 #include "rules/judge.h"
 
 namespace starter {
-
-/// The lesson's text up to where it begins to tell what is wrong: the text with its title only, and
-/// whole paragraphs. Never a placeholder of findings, fixes, rules or the mended plan.
-std::string before_the_answers(const Lesson& lesson);
 
 /// The text without its first heading, which a page has in its own place.
 std::string without_title(std::string text);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "quantity/local_time.h"
 #include "quantity/write.h"
 
 namespace starter {
@@ -26,6 +27,7 @@ constexpr std::string_view storage_values[] = {"none", "cold", "covered and warm
 constexpr std::string_view checked_values[] = {"checked", "not checked"};
 constexpr std::string_view weak_values[] = {"strong", "weak into full strength", "weak eased in"};
 constexpr std::string_view dry_values[] = {"not dry", "dry in date", "dry past date"};
+constexpr std::string_view pack_date_values[] = {"before the pitch", "after the pitch"};
 constexpr std::string_view stated_values[] = {"stated", "not stated"};
 constexpr std::string_view air_values[] = {"stirred", "shaken", "still", "sealed",
                                            "stirred under tight cover"};
@@ -45,6 +47,7 @@ constexpr std::string_view about_step_item[] = {"word", "step", "item"};
 constexpr std::string_view about_needs[] = {"word", "needs"};
 constexpr std::string_view about_unknown[] = {"word", "step", "nearest", "field"};
 constexpr std::string_view about_governs[] = {"word", "step", "with"};
+constexpr std::string_view about_date[] = {"word", "with"};
 constexpr std::string_view about_partner[] = {"word", "step", "needs"};
 
 const FactKind kinds[] = {
@@ -58,6 +61,7 @@ const FactKind kinds[] = {
     {"temperature_checked", checked_values, about_step},
     {"weak_pack", weak_values, about_none},
     {"dry_grown", dry_values, about_none},
+    {"pack_date", pack_date_values, about_date},
     {"agitation_stated", stated_values, about_none},
     {"air_access", air_values, about_step_item},
     {"cover", cover_values, about_step},
@@ -321,6 +325,18 @@ class Gatherer {
     }
     add("dry_grown", dry, "/yeast", -1).sure =
         y.form != YeastForm::dry || (y.best_before && yeast_due(c_.plan));
+    pack_date();
+  }
+
+  /// Whether the day on the yeast comes before the day it goes in, where the plan tells both.
+  void pack_date() {
+    if (!c_.workings.pack_age_known) return;
+    const bool after = c_.workings.pack_age < Duration();
+    const LocalTime packaged = *c_.plan.yeast.packaged;
+    Fact& fact =
+        add("pack_date", after ? "after the pitch" : "before the pitch", "/yeast/packaged", -1);
+    fact.about["word"] = iso_day(packaged + c_.workings.pack_age);
+    fact.about["with"] = iso_day(packaged);
   }
 
   void decanting() {

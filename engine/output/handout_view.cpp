@@ -408,8 +408,7 @@ Json handout_view(const Judgement& j, const HandoutOptions& o) {
   out["own"] = shows_plan(o);
   out["kind"] = kind_in_words(o);
   out["lesson"] = o.lesson;
-  out["prose"] =
-      o.prose.empty() ? Json(nullptr) : Json({{"markup", o.prose}, {"long", shows_answers(o)}});
+  out["prose"] = o.prose.empty() ? Json(nullptr) : Json({{"markup", o.prose}});
   out["glossary"] = glossary_view(out, o);
   out["plan_title"] = out["title"];
   if (!o.lesson.empty()) out["title"] = o.lesson_title;

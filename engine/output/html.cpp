@@ -44,6 +44,20 @@ data filling(const Json& value) {
   }
 }
 
+/// Escaped text with what stands between two backticks as code: `growth_time` of `measured`. It is
+/// given escaped text alone, and adds no more than the element, so no text can become markup.
+std::string with_code(std::string_view escaped) {
+  std::string out;
+  while (true) {
+    const std::size_t open = escaped.find('`');
+    const std::size_t close = open == std::string_view::npos ? open : escaped.find('`', open + 1);
+    if (close == std::string_view::npos) return out + std::string(escaped);
+    out += std::string(escaped.substr(0, open)) + "<code>" +
+           std::string(escaped.substr(open + 1, close - open - 1)) + "</code>";
+    escaped.remove_prefix(close + 1);
+  }
+}
+
 std::string_view text_of(std::string_view file) {
   for (const PageFile& page : page_files())
     if (page.name == file) return page.text;
@@ -60,6 +74,10 @@ void add_parts(data& into) {
   data css(data::type::object);
   css.set("markup", data(std::string(text_of(style_sheet))));
   into.set("css", css);
+  into.set("coded", data(kainjow::mustache::lambda2(
+                        [](const std::string& text, const kainjow::mustache::renderer& fill) {
+                          return with_code(fill(text, false));
+                        })));
 }
 
 }  // namespace

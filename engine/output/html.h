@@ -6,7 +6,10 @@
 /// A template is named after its file, without the ending. Each may put in the others, and the
 /// style sheet pages/page.css as {{{css.markup}}}. Whatever stands in `data` is shown as text: it
 /// passes visible() and is escaped. Only a string under the key "markup" is put in as it is, by
-/// three braces; it is markup of our own making, never a member's text.
+/// three braces; it is markup of our own making, never a member's text. What a template puts
+/// between
+/// {{#coded}} and {{/coded}} is escaped as any text, and then shows names between backticks as
+/// code.
 
 #include <span>
 #include <string>

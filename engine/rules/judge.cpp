@@ -94,6 +94,21 @@ std::string message_of(const Spoken& s) {
   return found != s.rule->says.end() ? found->second : "";
 }
 
+/// The part of a range's message that tells the number and its bounds. What follows says what is
+/// wrong, which a value within them does not bear out.
+std::string number_only(const std::string& message) {
+  const std::size_t bounds = message.find("{comfortable}");
+  const std::size_t end = bounds == std::string::npos ? bounds : message.find(". ", bounds);
+  return end == std::string::npos ? message : message.substr(0, end + 1);
+}
+
+/// The finding in words. One that only an end of the range brings must not read as a fact.
+std::string says_of(const Spoken& s, const std::string& message, const FillPlace& places) {
+  if (s.certainty != Certainty::possible) return fill_places(message, places);
+  if (!s.measure) return "Possibly: " + fill_places(message, places);
+  return "Possibly outside, at an end of its range: " + fill_places(number_only(message), places);
+}
+
 std::string margin_of(const Spoken& s, UnitSystem units) {
   if (!s.measure) return "";
   if (s.against)
@@ -263,9 +278,7 @@ Judgement judge(Plan plan, std::span<const Rule> rules, const JudgeOptions& opti
       f.item = s.touch->item;
     else if (s.fact && s.fact->about.count("needs"))
       f.item = s.fact->about.at("needs");
-    f.says = fill_places(message, places);
-    // A sentence that states what only an end of the range would bring must not read as a fact.
-    if (f.certainty == Certainty::possible) f.says = "Possibly: " + f.says;
+    f.says = says_of(s, message, places);
     f.margin = margin_of(s, options.units);
     f.numbers = numbers_of(s, j.measures, message);
     f.read = readings_of(s, evidence, f.numbers);

@@ -16,7 +16,6 @@ export interface Lesson {
   summary: string;
   teaches: string[];
   text: string;
-  opening: string;
   plan: string;
   mended: string;
   facts: [string, string][];
@@ -51,13 +50,11 @@ export function proseWith(picture: Html): (text: string) => Html {
   return (text) => new Html(reader.render(text));
 }
 
-/** How it begins, the rest, and the answers to the questions at its end. */
-function partsOf(lesson: Lesson): { opening: string; rest: string; own: string } {
-  const opening = lesson.opening.trimEnd();
-  if (!lesson.text.startsWith(opening)) throw new Error(`lesson ${lesson.name} does not begin as its opening`);
-  const [rest = "", own, ...more] = lesson.text.slice(opening.length).split(/^## Answers$/m);
+/** What it tells, and the answers to the questions at its end. */
+function partsOf(lesson: Lesson): { told: string; own: string } {
+  const [told = "", own, ...more] = lesson.text.split(/^## Answers$/m);
   if (own === undefined || more.length > 0) throw new Error(`lesson ${lesson.name} has no one part “Answers”`);
-  return { opening, rest, own };
+  return { told, own };
 }
 
 const exercise = (lesson: Lesson): Html => html`<section id="exercise" aria-labelledby="exercise-title">
@@ -78,7 +75,7 @@ function page(lesson: Lesson, drawn: Drawn, rules: Map<string, Explained>, all: 
   const at = all.indexOf(lesson);
   const before = all[at - 1];
   const next = all[at + 1];
-  const { opening, rest, own } = partsOf(lesson);
+  const { told, own } = partsOf(lesson);
   const prose = proseWith(html`<div class="canvas" tabindex="0" role="group" aria-label="The picture; it scrolls"><img src="${lesson.name}.svg" alt="${drawn.about}"></div>`);
   return {
     path: pathOf(lesson),
@@ -87,14 +84,13 @@ function page(lesson: Lesson, drawn: Drawn, rules: Map<string, Explained>, all: 
     scripts: ["lesson"],
     body: html`<p class="kicker"><a href="index.html">Lessons</a> · ${numberOf(lesson)} of ${all.length}</p>
 <h1>${lesson.title}</h1>
-<div class="prose opening">${prose(opening)}</div>
 <h2>The plan</h2>
 <p class="caution">${wrongOnPurpose}</p>
 <dl class="pairs">${lesson.facts.map(([name, value]) => html`<dt>${name}</dt><dd>${value}</dd>`)}</dl>
 <ol class="plan-steps">${lesson.steps.map((step) => html`<li>${step}</li>`)}</ol>
 ${exercise(lesson)}
 <details id="answers"><summary>Read what is wrong, and why</summary>
-<div class="prose">${prose(rest)}</div>
+<div class="prose">${prose(told)}</div>
 <details class="own"><summary>Answers to these questions</summary><div class="prose">${prose(own)}</div></details>
 <section class="no-print" aria-labelledby="try-title"><h2 id="try-title">Try it yourself</h2>
 <p>Change the plan in the self-check, and see what each change does.</p>

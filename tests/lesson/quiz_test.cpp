@@ -62,25 +62,6 @@ BOOST_AUTO_TEST_CASE(choices_hold_all_that_speaks_and_plausible_others) {
   }
 }
 
-BOOST_AUTO_TEST_CASE(what_is_shown_first_gives_nothing_away) {
-  for (const Lesson& lesson : lessons()) {
-    Lesson first = lesson;
-    first.text = before_the_answers(lesson);
-    BOOST_TEST(first.text.starts_with("# "), lesson.name);
-    BOOST_TEST(first.text.size() < lesson.text.size());
-    const auto text = filled_lesson(first);
-    BOOST_REQUIRE_MESSAGE(std::holds_alternative<std::string>(text), lesson.name);
-    const std::string& shown = std::get<std::string>(text);
-    BOOST_TEST(shown.find("## Answers") == std::string::npos, lesson.name);
-    for (const Finding& f : judged(lesson).findings)
-      BOOST_TEST(shown.find(f.says) == std::string::npos, lesson.name);
-    // No heading stands over nothing.
-    const std::size_t end = shown.find_last_not_of('\n');
-    const std::size_t line = shown.rfind('\n', end);
-    if (line != std::string::npos) BOOST_TEST(shown[line + 1] != '#', lesson.name);
-  }
-}
-
 BOOST_AUTO_TEST_CASE(answers_are_numbers_or_ids) {
   BOOST_TEST((answers("1, 3") ==
               std::vector<const Rule*>{find_rule("boil-time"), find_rule("glass-shock")}));

@@ -93,6 +93,7 @@ BOOST_AUTO_TEST_CASE(the_shipped_example) {
                                                        {"cover", "covered"},
                                                        {"weak_pack", "strong"},
                                                        {"dry_grown", "not dry"},
+                                                       {"pack_date", "before the pitch"},
                                                        {"decant_choice", "decanted"}};
   for (const auto& [name, value] : expected) {
     BOOST_TEST_INFO(name);

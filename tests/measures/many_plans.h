@@ -92,6 +92,7 @@ inline std::vector<std::pair<std::string, nlohmann::json>> many_plans() {
 
   // Yeast.
   example_with("an old pack", set("/yeast/packaged", R"("2026-09-01")"));
+  example_with("a pack of the year after", set("/yeast/packaged", R"("2028-02-20")"));
   example_with("an old pack, eased in",
                R"([{"op": "replace", "path": "/yeast/packaged", "value": "2026-09-01"},
                    {"op": "replace", "path": "/stages/0/extract/mass", "value": "60 g"}])");

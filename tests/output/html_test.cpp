@@ -50,6 +50,31 @@ BOOST_AUTO_TEST_CASE(only_markup_of_our_own_goes_in_as_it_is) {
   }
 }
 
+BOOST_AUTO_TEST_CASE(names_between_backticks_are_code_and_nothing_else_is_markup) {
+  const auto shown = [](const std::string& says) {
+    Json finding = {
+        {"anchor", "a"},       {"severity", {{"name", "note"}, {"sign", "s"}, {"word", "w"}}},
+        {"title", "t"},        {"place", "p"},
+        {"says", says},        {"has_scale", false},
+        {"margin", ""},        {"accepted", nullptr},
+        {"reopened", nullptr}, {"fix", ""},
+        {"advice", ""},        {"why", ""},
+        {"sure", ""},          {"source", ""},
+        {"rule", "r"}};
+    const std::string page = fill_page("handout-finding", finding);
+    const std::string before = "<p class=\"says\">";
+    const auto from = page.find(before);
+    BOOST_REQUIRE(from != std::string::npos);
+    return page.substr(from + before.size(), page.find("</p>", from) - from - before.size());
+  };
+  BOOST_TEST(shown("write `growth_time` in `measured`.") ==
+             "write <code>growth_time</code> in <code>measured</code>.");
+  BOOST_TEST(shown("`<b>` & `{{rule}}`") == "<code>&lt;b&gt;</code> &amp; <code>{{rule}}</code>");
+  BOOST_TEST(shown("one ` alone") == "one ` alone");
+  BOOST_TEST(shown("`a` and ` one") == "<code>a</code> and ` one");
+  BOOST_TEST(shown("``") == "<code></code>");
+}
+
 BOOST_AUTO_TEST_CASE(no_page_asks_for_anything_from_elsewhere) {
   for (const PageFile& file : page_files())
     for (const char* part : {"<script", "http:", "https:", "@import", "javascript:", " onclick"})

@@ -47,6 +47,7 @@ FACTS = {
     "temperature_checked": ({"checked", "not checked"}, {"step"}),
     "weak_pack": ({"strong", "weak into full strength", "weak eased in"}, set()),
     "dry_grown": ({"not dry", "dry in date", "dry past date"}, set()),
+    "pack_date": ({"before the pitch", "after the pitch"}, {"with"}),
     "agitation_stated": ({"stated", "not stated"}, set()),
     "air_access": ({"stirred", "shaken", "still", "sealed", "stirred under tight cover"},
                    {"step", "item"}),
