@@ -22,6 +22,7 @@
 #include "quantity/words.h"
 #include "quantity/write.h"
 #include "suggest/first_plan.h"
+#include "suggest/suggest.h"
 
 namespace starter {
 namespace {
@@ -271,6 +272,18 @@ void tell_left(const FirstPlan& plan) {
   complain(std::move(page).text());
 }
 
+/// What is to be had first: "Once you have a conical flask of 3 L (“flask”), this is good to go."
+std::string once_bought(const FirstPlan& plan) {
+  std::string list;
+  for (std::size_t i = 0; i < plan.bought.size(); ++i) {
+    const Vessel& vessel = plan.judgement.plan.vessels.at(plan.bought[i]);
+    list += i == 0 ? "" : i + 1 == plan.bought.size() ? " and " : ", ";
+    list += fmt::format("a {} of {} (“{}”)", spelling(vessel.kind),
+                        write(vessel.capacity, UnitSystem::metric), plan.bought[i]);
+  }
+  return "Once you have " + list + ", this is good to go.";
+}
+
 void tell_bought(const FirstPlan& plan) {
   for (const std::string& name : plan.bought) {
     const Vessel& vessel = plan.judgement.plan.vessels.at(name);
@@ -281,6 +294,7 @@ void tell_bought(const FirstPlan& plan) {
 
 Exit write_out(const NewOptions& options, const FirstPlan& plan, Output& out) {
   const bool clean = is_clean(plan);
+  const bool to_buy = clean && !plan.bought.empty();
   const std::string bytes = lay_out(plan.document);
   if (options.file.empty()) {
     out.write(bytes);
@@ -298,13 +312,17 @@ Exit write_out(const NewOptions& options, const FirstPlan& plan, Output& out) {
                                          plan.judgement, page)))
       return refuse(notes + " was not written: " + *problem + ".");
     Page told(look_of(Stream::out, options.units));
-    told.paragraph(options.file + " is written. " + verdict_of(plan.judgement.findings));
+    told.paragraph(options.file + " is written. " +
+                   (to_buy ? once_bought(plan) : verdict_of(plan.judgement.findings)));
     told.paragraph("What each part means: " + notes);
     told.paragraph("Look at it: starter-plan check " + options.file);
     out.write(std::move(told).text());
   }
   if (!clean) tell_left(plan);
-  tell_bought(plan);
+  if (!to_buy)
+    tell_bought(plan);
+  else if (options.file.empty())
+    say(once_bought(plan));
   return clean ? Exit::sound : Exit::findings;
 }
 
@@ -367,9 +385,10 @@ Exit make(NewOptions options, Output& out) {
   const auto plan = first_plan(document, habits, *practice, options.units);
   if (!plan) {
     const std::string help = what_would_help(document, habits, *practice, options.units);
-    return refuse(
-        "no starter of up to three stages brings this beer its cells from this yeast. " +
-        (help.empty() ? "More packs, a fresher pack or less beer would make it possible." : help));
+    std::string says =
+        too_big_for_one_starter(document.dump(), practice->rules(), practice->defaults);
+    if (says.empty()) says = "no starter brings this beer its cells from this yeast";
+    return refuse(says + "." + (help.empty() ? "" : " " + help));
   }
   const Exit end = write_out(options, *plan, out);
   if (end != Exit::unusable && (end == Exit::findings || !plan->bought.empty()))

@@ -3,9 +3,10 @@
 #include <sys/stat.h>
 
 #include <memory>
+#include <utility>
 
 #include "command/commands.h"
-#include "command/files.h"
+#include "command/judged.h"
 #include "command/practice_option.h"
 #include "command/refuse.h"
 #include "command/write_file.h"
@@ -28,12 +29,12 @@ struct Options {
   bool patch = false;
 };
 
-Exit unusable(const Options& options, const std::vector<PlanError>& errors, Output& out) {
+Exit unusable(const Options& options, const std::string& file, const std::vector<PlanError>& errors,
+              Output& out) {
   if (options.told.format == Format::json)
-    out.write(json_text(errors_json(options.plan, errors)));
+    out.write(json_text(errors_json(file, errors)));
   else
-    complain(
-        errors_text(spoken_name(options.plan), errors, look_of(Stream::error, options.told.units)));
+    complain(errors_text(spoken_name(file), errors, look_of(Stream::error, options.told.units)));
   return Exit::unusable;
 }
 
@@ -71,17 +72,25 @@ Exit tell(const Options& options, Output& out) {
 
   const auto practice = load_practice(options.practice);
   if (!practice) return Exit::unusable;
-  const FileResult file = read_file(options.plan);
-  if (const auto* error = std::get_if<PlanError>(&file)) return unusable(options, {*error}, out);
-  const std::string& bytes = std::get<std::string>(file);
+  PlanInputs inputs = read_inputs(options.plan);
+  if (const auto* error = std::get_if<PlanError>(&inputs.plan))
+    return unusable(options, options.plan, {*error}, out);
+  if (!inputs.kept.errors.empty())
+    return unusable(options, inputs.kept.name, inputs.kept.errors, out);
+  const std::string& bytes = std::get<std::string>(inputs.plan);
   SuggestOptions how;
   how.units = options.told.units;
   how.defaults = practice->defaults;
+  how.accepted = std::move(inputs.kept.records);
   const auto suggestion = suggest(bytes, practice->rules(), how);
   if (!suggestion) {
     const PlanResult read = read_plan(bytes, practice->defaults);
-    const auto* errors = std::get_if<std::vector<PlanError>>(&read);
-    return unusable(options, errors ? *errors : std::vector<PlanError>{}, out);
+    std::vector<PlanError> errors;
+    if (const auto* told = std::get_if<std::vector<PlanError>>(&read)) errors = *told;
+    if (std::string says = too_big_for_one_starter(bytes, practice->rules(), practice->defaults);
+        !says.empty())
+      errors = {{"/stages", 0, std::move(says), ""}};
+    return unusable(options, options.plan, errors, out);
   }
   Exit end = suggestion->left.empty() ? Exit::sound : Exit::findings;
   std::string saved;
@@ -89,6 +98,10 @@ Exit tell(const Options& options, Output& out) {
     if (const auto problem = write_file(name, lay_out(suggestion->document)))
       return refuse(name + " was not written: " + *problem + ".");
     saved = "The mended plan is in " + name + "; yours is as it was.";
+    if (!suggestion->stands.empty())
+      saved +=
+          " A mentor’s word stands beside your plan only; beside the mended one it is given "
+          "again, with starter-plan accept.";
   } else if (options.write) {
     saved = "There is nothing to change, so nothing was written.";
   }

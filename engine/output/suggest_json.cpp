@@ -23,7 +23,12 @@ Json told_json(const FindingAt& told) {
 
 Json change_json(const Change& change) {
   Json clears = Json::array();
-  for (const FindingAt& told : change.clears) clears.push_back(told_json(told));
+  for (const Cleared& told : change.clears) {
+    Json one = told_json(told);
+    one["to_a_note"] = told.to_a_note;
+    one["since_change"] = told.since;
+    clears.push_back(std::move(one));
+  }
   return {{"says", change.says},       {"asks", spelling(change.asks)},
           {"fills_in", change.fills},  {"clears", std::move(clears)},
           {"instead", change.instead}, {"patch", change.patch}};
@@ -34,6 +39,14 @@ Json left_json(const Left& left) {
   out["says"] = left.says;
   out["why_not"] = left.why_not;
   out["do"] = left.advice;
+  return out;
+}
+
+Json stands_json(const Stands& one) {
+  Json out = told_json(one.told);
+  out["says"] = one.says;
+  out["by"] = one.accepted.by;
+  out["because"] = one.accepted.because;
   return out;
 }
 
@@ -50,6 +63,8 @@ Json suggest_json(const std::string& name, const Suggestion& s) {
   out["patch"] = s.patch;
   out["left"] = Json::array();
   for (const Left& left : s.left) out["left"].push_back(left_json(left));
+  out["stands"] = Json::array();
+  for (const Stands& one : s.stands) out["stands"].push_back(stands_json(one));
   out["decisions"] = Json::array();
   for (const Decision& d : s.decisions)
     out["decisions"].push_back(Json({{"where", d.where}, {"says", d.says}, {"write", d.write}}));

@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <functional>
+#include <set>
 
 #include "output/json.h"
 #include "output/places.h"
@@ -145,11 +147,13 @@ void list_told(Page& page, const Json& op) {
       page.item({"+"}, {{"“" + item.key() + "”: " + in_words(item.value())}}, 5, 2);
 }
 
-std::string clears(const Change& change) {
+/// The rules of those that `wanted` wants, each once.
+std::string rules_of(const Change& change, const std::function<bool(const Cleared&)>& wanted) {
   std::string out;
   for (std::size_t i = 0; i < change.clears.size(); ++i) {
+    if (!wanted(change.clears[i])) continue;
     const std::string& id = change.clears[i].rule->id;
-    const auto same = [&](const FindingAt& t) { return t.rule->id == id; };
+    const auto same = [&](const Cleared& t) { return t.rule->id == id && wanted(t); };
     const auto first = std::find_if(change.clears.begin(), change.clears.end(), same);
     if (first != change.clears.begin() + static_cast<std::ptrdiff_t>(i)) continue;
     const auto count = std::count_if(change.clears.begin(), change.clears.end(), same);
@@ -172,6 +176,26 @@ std::string asked(Asks asks) {
   return "";
 }
 
+/// What of the member's own plan it mends, and what of the changes before it makes up for.
+void mends_told(Page& page, const Change& change) {
+  const auto own = [&](bool to_a_note) {
+    return rules_of(change,
+                    [=](const Cleared& c) { return c.since == 0 && c.to_a_note == to_a_note; });
+  };
+  if (const std::string cleared = own(false); !cleared.empty())
+    page.item({"Clears", Ink::good}, {{cleared}}, 5, label_room);
+  if (const std::string eased = own(true); !eased.empty())
+    page.item({"Eases", Ink::good}, {{eased + " to a note"}}, 5, label_room);
+  std::set<int> since;
+  for (const Cleared& c : change.clears)
+    if (c.since > 0) since.insert(c.since);
+  for (const int number : since)
+    page.item({"Needed", Ink::faint},
+              {{fmt::format("since change {}: ", number) +
+                rules_of(change, [=](const Cleared& c) { return c.since == number; })}},
+              5, label_room);
+}
+
 void change_told(Page& page, const Change& change, std::size_t number) {
   page.blank();
   page.item({fmt::format("{:>2}", number), Ink::strong}, {{sentence(change.says), Ink::strong}}, 0,
@@ -182,8 +206,7 @@ void change_told(Page& page, const Change& change, std::size_t number) {
     list_told(page, op);
     document = document.patch(Json::array({op}));
   }
-  const std::string cleared = clears(change);
-  if (!cleared.empty()) page.item({"Clears", Ink::good}, {{cleared}}, 5, label_room);
+  mends_told(page, change);
   if (change.on_the_way)
     page.item({"Clears", Ink::faint}, {{"nothing by itself; the other changes need it"}}, 5,
               label_room);
@@ -236,6 +259,22 @@ void left_told(Page& page, const Suggestion& s) {
   }
 }
 
+void stands_told(Page& page, const Suggestion& s) {
+  if (s.stands.empty()) return;
+  page.blank();
+  page.ruled("Accepted, so left alone");
+  for (const Stands& one : s.stands) {
+    page.blank();
+    page.item({std::string(badge(one.told.severity)), ink_of(one.told.severity)},
+              {{place_in_words(s.after.plan, one.told.where), Ink::strong},
+               {" · " + one.told.rule->title, Ink::faint}},
+              0, 11);
+    page.paragraph(one.says, 2);
+    page.item("Stands", fmt::format("with {}’s word: {}", one.accepted.by, one.accepted.because), 2,
+              label_room);
+  }
+}
+
 void patch_told(Page& page, const Suggestion& s) {
   page.blank();
   page.ruled("The same as a JSON Patch (RFC 6902)");
@@ -269,6 +308,7 @@ std::string suggest_text(const Suggestion& s, const Look& look, const SuggestTex
   changes_told(page, s);
   decisions_told(page, s);
   left_told(page, s);
+  stands_told(page, s);
   if (how.patch) patch_told(page, s);
   if (!s.changes.empty()) take_care(page, s.after);
   return std::move(page).text();

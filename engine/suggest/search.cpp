@@ -2,9 +2,14 @@
 
 #include <algorithm>
 #include <array>
+#include <charconv>
+#include <cstdint>
+#include <string_view>
 #include <tuple>
 
+#include "quantity/write.h"
 #include "suggest/remedies.h"
+#include "suggest/sizing.h"
 
 namespace starter {
 namespace {
@@ -53,6 +58,42 @@ bool no_more(const std::vector<Verdict>& now, const std::vector<Verdict>& before
   for (const Severity least : {Severity::weakens, Severity::spoils, Severity::danger})
     if (at_or_above(now, least) > at_or_above(before, least)) return false;
   return true;
+}
+
+/// Who the step of a JSON pointer is; nothing when it points elsewhere.
+std::optional<int> id_at(const std::string& where, const StepIds& ids) {
+  constexpr std::string_view steps = "/steps/";
+  if (where.rfind(steps, 0) != 0) return std::nullopt;
+  std::size_t index = 0;
+  const char* const end = where.data() + where.size();
+  const auto read = std::from_chars(where.data() + steps.size(), end, index);
+  if (read.ec != std::errc() || (read.ptr != end && *read.ptr != '/') || index >= ids.size())
+    return std::nullopt;
+  return ids.at(index);
+}
+
+/// Before each way that moves the start by hours, one that moves it by whole days: the hour is the
+/// member's own.
+void whole_days_first(const Plan& plan, std::vector<Way>& ways) {
+  if (!plan.start) return;
+  constexpr std::int64_t day = 24 * 60;
+  for (std::size_t i = 0; i < ways.size(); ++i) {
+    const ordered_json& patch = ways[i].patch;
+    if (patch.size() != 1 || patch[0].at("path") != "/start") continue;
+    const auto moved = patched_plan(plan, patch);
+    if (!moved || !moved->start) continue;
+    const std::int64_t by = moved->start->minutes() - plan.start->minutes();
+    if (by % day == 0) continue;
+    const std::int64_t days = by / day + (by < 0 ? -1 : 1);
+    const LocalTime start = LocalTime::from_minutes(plan.start->minutes() + days * day);
+    Way way;
+    way.asks = ways[i].asks;
+    way.says = "start at the same hour, but on " + spoken(start);
+    way.patch = patch;
+    way.patch[0]["value"] = iso(start);
+    ways.insert(ways.begin() + static_cast<std::ptrdiff_t>(i), std::move(way));
+    ++i;
+  }
 }
 
 struct Candidate {
@@ -104,7 +145,11 @@ class Searcher {
 
   /// The best that improves on `draft`, by one change or, where none does, by several together.
   std::optional<Draft> better(const Draft& draft) {
-    auto found = candidates(draft, [](const Verdict&) { return true; });
+    auto found = candidates(draft, [&](const Verdict& v) {
+      return std::any_of(draft.verdicts.begin(), draft.verdicts.end(), [&](const Verdict& told) {
+        return same_finding(told, v) && told.where == v.where;
+      });
+    });
     Candidate* best = nullptr;
     const auto worth = [](const Candidate& c) { return std::tuple(c.asks, c.weighs, c.ops); };
     for (Candidate& c : found)
@@ -195,31 +240,77 @@ class Searcher {
 
 }  // namespace
 
-std::vector<Verdict> verdicts_above_note(const Plan& plan, std::span<const Rule> rules) {
-  std::vector<Verdict> verdicts = quick_verdicts(plan, rules);
-  verdicts.erase(std::remove_if(verdicts.begin(), verdicts.end(),
-                                [](const Verdict& v) { return v.severity < Severity::weakens; }),
-                 verdicts.end());
+std::vector<Standing> standing_of(const std::vector<Finding>& findings, const StepIds& ids) {
+  std::vector<Standing> standing;
+  for (const Finding& f : findings)
+    if (!f.counts()) standing.push_back({f.rule, f.severity, f.stage, id_at(f.where, ids)});
+  return standing;
+}
+
+std::vector<Verdict> verdicts_above_note(const Plan& plan, std::span<const Rule> rules,
+                                         const StepIds& ids,
+                                         const std::vector<Standing>& standing) {
+  std::vector<Standing> left = standing;  // each answers for one
+  std::vector<Verdict> verdicts;
+  for (const Verdict& v : quick_verdicts(plan, rules)) {
+    if (v.severity < Severity::weakens) continue;
+    const auto step = id_at(v.where, ids);
+    const auto stands = std::find_if(left.begin(), left.end(), [&](const Standing& s) {
+      return s.rule == v.rule && s.severity >= v.severity && v.severity < Severity::danger &&
+             s.stage == v.stage && (!s.step || s.step == step);
+    });
+    if (stands == left.end())
+      verdicts.push_back(v);
+    else
+      left.erase(stands);
+  }
   return verdicts;
 }
 
-Draft draft_of(Plan plan, std::span<const Rule> rules) {
-  const std::size_t steps = plan.wrote("/steps/0") ? plan.steps.size() : 0;
-  auto verdicts = verdicts_above_note(plan, rules);
-  return {std::move(plan), StepIds(steps), std::move(verdicts), {}};
+StepIds ids_of(const Plan& plan) {
+  return StepIds(plan.wrote("/steps/0") ? plan.steps.size() : 0);
+}
+
+Draft draft_of(Plan plan, std::span<const Rule> rules, std::vector<Standing> standing) {
+  StepIds ids = ids_of(plan);
+  auto verdicts = verdicts_above_note(plan, rules, ids, standing);
+  return {std::move(plan), std::move(ids), std::move(standing), std::move(verdicts), {}};
+}
+
+bool buys_too_big(const Plan& before, const Plan& now) {
+  const Volume most = Volume::litres(largest_flask);
+  return std::any_of(now.vessels.begin(), now.vessels.end(), [&](const auto& named) {
+    const auto& [name, vessel] = named;
+    if (!may_grow(vessel) || vessel.capacity <= most) return false;
+    const auto had = before.vessels.find(name);
+    return had == before.vessels.end() || had->second.capacity < vessel.capacity;
+  });
+}
+
+bool drains_bath(const Plan& before, const Plan& now) {
+  return std::any_of(now.steps.begin(), now.steps.end(), [&](const Step& step) {
+    if (step.does != Do::chill || !step.bath) return false;
+    const Volume wort = now.stages[static_cast<std::size_t>(step.stage)].water;
+    if (*step.bath >= std::max(wort, Volume::litres(2))) return false;
+    return std::none_of(before.steps.begin(), before.steps.end(), [&](const Step& had) {
+      return had.stage == step.stage && had.bath && *had.bath <= *step.bath;
+    });
+  });
 }
 
 std::optional<Draft> with_change(const Draft& draft, const Way& way, std::span<const Rule> rules,
                                  bool fills) {
   auto plan = patched_plan(draft.plan, way.patch);
-  if (!plan) return std::nullopt;
+  if (!plan || buys_too_big(draft.plan, *plan) || drains_bath(draft.plan, *plan))
+    return std::nullopt;
   StepIds ids = draft.ids;
   auto ops = stable(way.patch, ids);
   if (!ops) return std::nullopt;
   std::vector<Made> made = draft.made;
   made.push_back({std::move(*ops), way.says, way.retell, way.asks, fills});
-  auto verdicts = verdicts_above_note(*plan, rules);
-  return Draft{std::move(*plan), std::move(ids), std::move(verdicts), std::move(made)};
+  auto verdicts = verdicts_above_note(*plan, rules, ids, draft.standing);
+  return Draft{std::move(*plan), std::move(ids), draft.standing, std::move(verdicts),
+               std::move(made)};
 }
 
 std::optional<Draft> replay(const Draft& original, const std::vector<Made>& changes,
@@ -230,8 +321,8 @@ std::optional<Draft> replay(const Draft& original, const std::vector<Made>& chan
     if (!rejoin(change.ops, document, ids)) return std::nullopt;
   auto plan = plan_of_document(document, original.plan.defaults());
   if (!plan) return std::nullopt;
-  auto verdicts = verdicts_above_note(*plan, rules);
-  return Draft{std::move(*plan), std::move(ids), std::move(verdicts), changes};
+  auto verdicts = verdicts_above_note(*plan, rules, ids, original.standing);
+  return Draft{std::move(*plan), std::move(ids), original.standing, std::move(verdicts), changes};
 }
 
 std::vector<Verdict> said_newly(const std::vector<Verdict>& now,
@@ -265,6 +356,7 @@ std::vector<Mendable> all_ways(const Plan& plan, std::span<const Rule> rules, Un
                                const std::function<bool(const Verdict&)>& wanted) {
   std::vector<Mendable> found = mendables(plan, rules, units, wanted);
   for (Mendable& m : found) {
+    whole_days_first(plan, m.ways);
     std::vector<Way> more = remedies(plan, rules, m.verdict, units);
     m.ways.insert(m.ways.begin(), std::make_move_iterator(more.begin()),
                   std::make_move_iterator(more.end()));

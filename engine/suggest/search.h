@@ -31,20 +31,44 @@ struct Made {
   bool fills = false;  ///< writes down what a short plan leaves open; is never left out
 };
 
+/// Something that a mentor accepted in the plan as it was: it is left alone wherever its step goes.
+struct Standing {
+  const Rule* rule = nullptr;
+  Severity severity = Severity::note;  ///< something worse of the same rule is not left alone
+  int stage = -1;
+  std::optional<int> step;  ///< who its step is, by StepIds; none where it has no step of its own
+};
+
+/// What of the accepted findings of a plan does not count, so never a danger.
+std::vector<Standing> standing_of(const std::vector<Finding>& findings, const StepIds& ids);
+
 /// A plan in the making.
 struct Draft {
   Plan plan;
   StepIds ids;
-  std::vector<Verdict> verdicts;  ///< above a note only
+  std::vector<Standing> standing;
+  std::vector<Verdict> verdicts;  ///< above a note only, without those that stand
   std::vector<Made> made;
 };
 
-/// Above a note, at likely values.
-std::vector<Verdict> verdicts_above_note(const Plan& plan, std::span<const Rule> rules);
+/// Above a note, at likely values, without those that stand.
+std::vector<Verdict> verdicts_above_note(const Plan& plan, std::span<const Rule> rules,
+                                         const StepIds& ids, const std::vector<Standing>& standing);
 
-Draft draft_of(Plan plan, std::span<const Rule> rules);
+/// The steps of a plan as it was handed in.
+StepIds ids_of(const Plan& plan);
 
-/// The draft with one more change; nothing when it does not fit.
+Draft draft_of(Plan plan, std::span<const Rule> rules, std::vector<Standing> standing = {});
+
+/// Whether `now` has a vessel for a starter that is larger than any home should be sent to buy, and
+/// that `before` does not have as large.
+bool buys_too_big(const Plan& before, const Plan& now);
+
+/// Whether a bath of `now` has less water than its wort, or than 2 L, and less than any of that
+/// stage in `before`: so little does not reach up to the wort. Common practice, no source.
+bool drains_bath(const Plan& before, const Plan& now);
+
+/// The draft with one more change; nothing when it does not fit, buys_too_big or drains_bath.
 std::optional<Draft> with_change(const Draft& draft, const Way& way, std::span<const Rule> rules,
                                  bool fills = false);
 

@@ -17,14 +17,14 @@ using nlohmann::ordered_json;
 constexpr auto metric = UnitSystem::metric;
 
 // What is aimed at; common practice, no source.
-constexpr double aimed_grams_a_litre = 95;      ///< dry extract in the finished wort
-constexpr double aimed_coverage = 1.15;         ///< cells over need
-constexpr double aimed_million_per_mL = 60;     ///< into the first of several stages
-constexpr double most_filled = 0.6;             ///< of a vessel, by the water of the stage
-constexpr double smallest_stage = 0.3;          ///< L
-constexpr double largest_stage = 40;            ///< L
-constexpr double flask_sizes[] = {1, 2, 3, 5};  ///< L, as flasks are sold
-constexpr double longest_growth = 72;           ///< h
+constexpr double aimed_grams_a_litre = 95;   ///< dry extract in the finished wort
+constexpr double aimed_coverage = 1.15;      ///< cells over need
+constexpr double aimed_million_per_mL = 60;  ///< into the first of several stages
+constexpr double most_filled = 0.6;          ///< of a vessel, by the water of the stage
+constexpr double smallest_stage = 0.3;       ///< L
+constexpr double flask_sizes[] = {1, 2, 3, largest_flask};      ///< L, as flasks are sold
+constexpr double largest_bought = largest_flask * most_filled;  ///< L of water, in a new flask
+constexpr double longest_growth = 72;                           ///< h
 
 std::size_t at(int i) {
   return static_cast<std::size_t>(i);
@@ -117,7 +117,8 @@ bool fit_last(const Make& make, std::vector<Size>& sizes, double most) {
     (*there < aimed_coverage ? low : high) = middle;
   }
   const double grain = litre_grain(high);
-  return covered(rounded(std::ceil(high / grain - 1e-9) * grain, grain)).has_value();
+  const double marked = std::min(std::ceil(high / grain - 1e-9), std::floor(most / grain + 1e-9));
+  return covered(rounded(marked * grain, grain)).has_value();
 }
 
 /// The member's vessels that may hold a starter, smallest first.
@@ -148,7 +149,7 @@ std::string free_name(const std::map<std::string, Vessel>& taken, const std::str
 double flask_for(double litres) {
   for (const double sold : flask_sizes)
     if (sold * most_filled >= litres) return sold;
-  return std::ceil(litres / most_filled);
+  return largest_flask;
 }
 
 ordered_json flask_json(double litres) {
@@ -259,6 +260,9 @@ std::optional<Sized> size_stages(const ordered_json& document, std::span<const R
   const bool has_steps = known->wrote("/steps/0");
   const double living = worked(*known).cells_available.billion();
 
+  double largest = largest_bought;
+  for (const auto& own : growers(*known)) largest = std::max(largest, own.second * most_filled);
+
   std::optional<Sized> best;
   std::tuple<double, int, int> best_worth;
   for (int count = 1; count <= 3 && !(has_steps && count > 1); ++count) {
@@ -275,16 +279,18 @@ std::optional<Sized> size_stages(const ordered_json& document, std::span<const R
         document.contains("vessels") ? document.at("vessels") : ordered_json::object();
     const std::string roomy = free_name(known->vessels, "roomy");
     whole["vessels"] = vessels;
-    whole["vessels"][roomy] = flask_json(largest_stage * 2);
+    whole["vessels"][roomy] = {{"kind", "conical flask"}, {"capacity", "200 L"}};
     for (Size& size : sizes) size.vessel = roomy;
     bool fits = true;
     for (std::size_t s = 0; s + 1 < sizes.size() && fits; ++s) {
       const double litres = living * std::pow(4.0, static_cast<double>(s)) / aimed_million_per_mL;
       sizes[s].litres = std::max(smallest_stage, rounded(litres, litre_grain(litres)));
+      if (sizes[s].litres > largest) fits = false;
+      if (!fits) break;
       sizes[s].grams = std::round(sizes[s].litres * aimed_grams_a_litre);
       fits = fit_extract_and_time(make, sizes, s);
     }
-    if (!fits || !fit_last(make, sizes, largest_stage)) continue;
+    if (!fits || !fit_last(make, sizes, largest)) continue;
 
     // Then each gets a vessel: one of the member's, else one to be bought.
     Asks asks = Asks::nothing;
@@ -294,6 +300,9 @@ std::optional<Sized> size_stages(const ordered_json& document, std::span<const R
     for (Size& size : sizes) {
       if (const auto own = vessel_for(*known, size.litres, before)) {
         size.vessel = *own;
+      } else if (size.litres > largest_bought + 1e-9) {
+        fits = false;
+        break;
       } else {
         size.vessel = free_name(taken, sizes.size() == 1    ? "flask"
                                        : &size == &sizes[0] ? "small flask"
@@ -304,6 +313,7 @@ std::optional<Sized> size_stages(const ordered_json& document, std::span<const R
       }
       before = size.vessel;
     }
+    if (!fits) continue;
     whole["vessels"] = vessels;
     if (vessels.empty()) whole.erase("vessels");
     for (std::size_t s = 0; s < sizes.size(); ++s)
@@ -338,6 +348,19 @@ std::optional<Sized> size_stages(const ordered_json& document, std::span<const R
     best->plan = std::move(*plan);
   }
   return best;
+}
+
+std::optional<int> packs_for_one_starter(const ordered_json& document, std::span<const Rule> rules,
+                                         const Defaults& defaults) {
+  if (document.at("yeast").value("form", "") == spelling(YeastForm::slurry)) return std::nullopt;
+  ordered_json more = document;
+  const ordered_json& packs = document.at("yeast").value("packs", ordered_json(1));
+  if (!packs.is_number_integer()) return std::nullopt;
+  for (int n = packs.get<int>() + 1; n <= most_packs_tried; ++n) {
+    more["yeast"]["packs"] = n;
+    if (size_stages(more, rules, UnitSystem::metric, defaults)) return n;
+  }
+  return std::nullopt;
 }
 
 std::optional<Way> step_up(const Plan& plan, UnitSystem units) {
@@ -379,8 +402,8 @@ std::optional<Way> step_up(const Plan& plan, UnitSystem units) {
     if (name.empty()) {
       if (!plan.wrote("/vessels")) return std::nullopt;
       bought = free_name(plan.vessels, "large flask");
-      capacity = largest_stage;
-      most = largest_stage;
+      capacity = largest_bought;
+      most = largest_bought;
     }
     sizes[0].vessel = name.empty() ? *bought : name;
     if (!fit_last(make, sizes, most)) continue;

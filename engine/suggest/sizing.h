@@ -14,6 +14,10 @@
 
 namespace starter {
 
+/// The largest flask that anybody is told to buy, L: heavier ones are hard to lift full, to boil
+/// and to chill. Common practice, no source. A larger one that the member has may be used.
+inline constexpr double largest_flask = 5;
+
 /// A document that lacks its stages, with what sizing adds to make it a plan.
 struct Sized {
   Plan plan;                     ///< as it is with the patch
@@ -35,6 +39,13 @@ bool lacks_only_stages(const nlohmann::ordered_json& document, const Defaults& d
 std::optional<Sized> size_stages(const nlohmann::ordered_json& document,
                                  std::span<const Rule> rules, UnitSystem units,
                                  const Defaults& defaults);
+
+/// The fewest packs, up to `most_packs_tried`, with which size_stages would find a size.
+/// \pre lacks_only_stages(document, defaults)
+/// \return nothing for slurry, and where no number does.
+std::optional<int> packs_for_one_starter(const nlohmann::ordered_json& document,
+                                         std::span<const Rule> rules, const Defaults& defaults);
+inline constexpr int most_packs_tried = 8;
 
 /// A stage after the last, as large as it takes to bring the beer its cells, with its steps where
 /// the plan has steps. Nothing where that makes no difference or the plan is full.

@@ -5,6 +5,8 @@
 #include <utility>
 
 #include "plan/pointer.h"
+#include "quantity/write.h"
+#include "rules/acceptance.h"
 #include "suggest/search.h"
 #include "suggest/sizing.h"
 
@@ -38,6 +40,25 @@ std::vector<std::string> others(const Plan& before, const Change& change,
   return found;
 }
 
+/// Whether the rule still speaks there, but as a note.
+bool stays_a_note(const Verdict& v, const std::vector<Finding>& findings) {
+  return std::any_of(findings.begin(), findings.end(), [&](const Finding& f) {
+    return f.rule == v.rule && f.stage == v.stage && f.severity == Severity::note;
+  });
+}
+
+/// Whether the rule speaks there in every one of `history` from `first`.
+bool all_have(const Verdict& v, const std::vector<std::vector<Verdict>>& history,
+              std::size_t first) {
+  return std::all_of(history.begin() + static_cast<std::ptrdiff_t>(first), history.end(),
+                     [&](const std::vector<Verdict>& verdicts) {
+                       return std::any_of(verdicts.begin(), verdicts.end(),
+                                          [&](const Verdict& told) {
+                                            return told.rule == v.rule && told.stage == v.stage;
+                                          });
+                     });
+}
+
 /// Retells every change of a draft, each on the plan that the one before left.
 void tell_changes(const Draft& original, const std::vector<Made>& made, std::span<const Rule> rules,
                   UnitSystem units, Suggestion& s) {
@@ -45,6 +66,7 @@ void tell_changes(const Draft& original, const std::vector<Made>& made, std::spa
   StepIds ids = original.ids;
   Plan plan = original.plan;
   std::vector<Verdict> verdicts = original.verdicts;
+  std::vector<std::vector<Verdict>> history = {verdicts};  ///< as it was, and after each change
   s.patch = ordered_json::array();
   for (const Made& one : made) {
     Change change;
@@ -60,20 +82,36 @@ void tell_changes(const Draft& original, const std::vector<Made>& made, std::spa
     for (const ordered_json& op : change.patch) s.patch.push_back(op);
     auto next = plan_of_document(document, original.plan.defaults());
     if (!next) continue;  // part of a pair that only together is a plan
-    auto now = verdicts_above_note(*next, rules);
-    for (const Verdict& v : said_newly(verdicts, now)) change.clears.push_back(told_of(v));
+    auto now = verdicts_above_note(*next, rules, ids, original.standing);
+    for (const Verdict& v : said_newly(verdicts, now)) {
+      Cleared cleared{told_of(v)};
+      cleared.to_a_note = stays_a_note(v, s.after.findings);
+      while (cleared.since < static_cast<int>(history.size()) &&
+             !all_have(v, history, static_cast<std::size_t>(cleared.since)))
+        ++cleared.since;
+      change.clears.push_back(std::move(cleared));
+    }
     change.on_the_way = change.clears.empty() && !change.fills;
     change.instead = others(plan, change, rules, units);
     s.changes.push_back(std::move(change));
+    history.push_back(now);
     plan = std::move(*next);
     verdicts = std::move(now);
   }
   s.document = std::move(document);
 }
 
-std::string reason(const Mendable& m) {
+std::string reason(const Plan& plan, const Mendable& m) {
   if (m.ways.empty()) return "nothing that stands in the plan would mend it";
-  const Way& way = m.ways.front();
+  const auto way_that_may_be = std::find_if(m.ways.begin(), m.ways.end(), [&](const Way& way) {
+    const auto changed = patched_plan(plan, way.patch);
+    return !changed || !buys_too_big(plan, *changed);
+  });
+  if (way_that_may_be == m.ways.end())
+    return "it would take a vessel of more than " +
+           write(Volume::litres(largest_flask), UnitSystem::metric) +
+           ": too big for one starter. More packs, a fresher pack, or less beer";
+  const Way& way = *way_that_may_be;
   if (way.objection.empty()) return "what would mend it would undo another change";
   return "one could " + way.says + ", but then " + way.objection;
 }
@@ -82,6 +120,10 @@ void tell_left(Suggestion& s, std::span<const Rule> rules, UnitSystem units) {
   const auto ways = all_ways(s.after.plan, rules, units, [](const Verdict&) { return true; });
   for (const Finding& f : s.after.findings) {
     if (f.severity < Severity::weakens) continue;
+    if (!f.counts()) {
+      s.stands.push_back({{f.rule, f.severity, f.where}, f.says, *f.accepted});
+      continue;
+    }
     Left left;
     left.told = {f.rule, f.severity, f.where};
     left.says = f.says;
@@ -89,8 +131,8 @@ void tell_left(Suggestion& s, std::span<const Rule> rules, UnitSystem units) {
     const auto found = std::find_if(ways.begin(), ways.end(), [&](const Mendable& m) {
       return m.verdict.rule == f.rule && m.verdict.where == f.where;
     });
-    left.why_not =
-        found == ways.end() ? "nothing that stands in the plan would mend it" : reason(*found);
+    left.why_not = found == ways.end() ? "nothing that stands in the plan would mend it"
+                                       : reason(s.after.plan, *found);
     if (!s.finished) left.why_not = "the search ended before it was reached";
     s.left.push_back(std::move(left));
   }
@@ -110,7 +152,8 @@ void tell_decisions(Suggestion& s) {
                            "brings fewer living cells, and may need another size.",
                            "\"packaged\": \"2027-02-20\""});
   for (const Finding& f : s.after.findings)
-    if (f.severity >= Severity::weakens && f.certainty == Certainty::likely && !f.narrow.empty())
+    if (f.severity >= Severity::weakens && f.counts() && f.certainty == Certainty::likely &&
+        !f.narrow.empty())
       s.decisions.push_back(
           {f.where, "“" + f.rule->title + "” is likely, not certain. To know, " + f.narrow + ".",
            ""});
@@ -164,25 +207,54 @@ std::optional<Start> sized_start(std::string_view bytes, std::span<const Rule> r
   return Start{std::move(original), std::move(*draft)};
 }
 
+/// What mends a readable plan.
+Search mended(const Draft& original, std::span<const Rule> rules, const SuggestOptions& options) {
+  Search found = fill_and_mend(original, original, rules, options);
+  // Filling in may show what the short plan hid; then it is mended as it stands.
+  if (!no_worse(found.draft.verdicts, original.verdicts))
+    found = search(original, original, rules, options.units, options.most_tries);
+  return found;
+}
+
+Judgement judged(Plan plan, std::span<const Rule> rules, const SuggestOptions& options) {
+  JudgeOptions how;
+  how.units = options.units;
+  how.fixes = false;
+  Judgement j = judge(std::move(plan), rules, how);
+  apply_acceptances(j, options.accepted);
+  return j;
+}
+
+bool is_reopened(const Finding& f) {
+  return f.reopened && f.severity >= Severity::weakens;
+}
+
 }  // namespace
 
 std::optional<Suggestion> suggest(std::string_view bytes, std::span<const Rule> rules,
                                   const SuggestOptions& options) {
   Suggestion s;
-  JudgeOptions how;
-  how.units = options.units;
-  how.fixes = false;
   PlanResult read = read_plan(bytes, options.defaults);
   std::optional<Start> start;
   Search found;
   if (auto* plan = std::get_if<Plan>(&read)) {
-    s.before = judge(*plan, rules, how);
-    Draft draft = draft_of(std::move(*plan), rules);
+    s.before = judged(*plan, rules, options);
+    Draft draft = draft_of(*plan, rules, standing_of(s.before->findings, ids_of(*plan)));
     start = Start{draft, draft};
-    found = fill_and_mend(start->original, draft, rules, options);
-    // Filling in may show what the short plan hid; then it is mended as it stands.
-    if (!no_worse(found.draft.verdicts, draft.verdicts))
-      found = search(start->original, draft, rules, options.units, options.most_tries);
+    found = mended(start->original, rules, options);
+    s.after = judged(found.draft.plan, rules, options);
+    // A word that no longer holds, as a change altered what was looked at, keeps nothing unmended.
+    auto& standing = start->original.standing;
+    const auto no_longer = std::remove_if(standing.begin(), standing.end(), [&](const Standing& w) {
+      return std::any_of(s.after.findings.begin(), s.after.findings.end(),
+                         [&](const Finding& f) { return is_reopened(f) && f.rule == w.rule; });
+    });
+    if (no_longer != standing.end()) {
+      standing.erase(no_longer, standing.end());
+      start->original = draft_of(*plan, rules, standing);
+      found = mended(start->original, rules, options);
+      s.after = judged(found.draft.plan, rules, options);
+    }
   } else {
     // Anything else that is wrong with the bytes keeps them from being looked at further.
     const auto& errors = std::get<std::vector<PlanError>>(read);
@@ -192,13 +264,26 @@ std::optional<Suggestion> suggest(std::string_view bytes, std::span<const Rule> 
     start = sized_start(bytes, rules, options);
     if (!start) return std::nullopt;
     found = fill_and_mend(start->original, start->draft, rules, options);
+    s.after = judged(found.draft.plan, rules, options);
   }
   s.finished = found.finished;
   tell_changes(start->original, found.draft.made, rules, options.units, s);
-  s.after = judge(std::move(found.draft.plan), rules, how);
   tell_left(s, rules, options.units);
   tell_decisions(s);
   return s;
+}
+
+std::string too_big_for_one_starter(std::string_view bytes, std::span<const Rule> rules,
+                                    const Defaults& defaults) {
+  const ordered_json document = ordered_json::parse(bytes, nullptr, false);
+  if (document.is_discarded() || !lacks_only_stages(document, defaults) ||
+      size_stages(document, rules, UnitSystem::metric, defaults))
+    return "";
+  const auto packs = packs_for_one_starter(document, rules, defaults);
+  return "the cells that this beer wants are too many for one starter in vessels of up to " +
+         write(Volume::litres(largest_flask), UnitSystem::metric) +
+         " or your own: it takes more packs, a fresher pack, or less beer" +
+         (packs ? ". " + write_number(*packs) + " packs would do" : "");
 }
 
 }  // namespace starter

@@ -9,6 +9,7 @@
 #include <string>
 #include <vector>
 
+#include "rules/accepted.h"
 #include "rules/judge.h"
 #include "rules/knobs.h"
 
@@ -21,13 +22,20 @@ struct FindingAt {
   std::string where;  ///< JSON pointer into the plan in which it is told
 };
 
+/// Something that a change mends.
+struct Cleared : FindingAt {
+  bool to_a_note = false;  ///< the mended plan still has it as a note
+  int since = 0;           ///< 0: the member's plan has it; else the number, from 1, of the change
+                           ///< before that brought it
+};
+
 /// One change. Changes are made in their order; each patch fits the plan the one before left.
 struct Change {
   std::string says;                  ///< "use 85 g of extract with this water, not 180 g"
   Asks asks = Asks::nothing;         ///< what it asks of the member besides
   bool fills = false;                ///< writes down what a short plan leaves open
   nlohmann::ordered_json patch;      ///< RFC 6902
-  std::vector<FindingAt> clears;     ///< what was told of the plan before and no longer is
+  std::vector<Cleared> clears;       ///< what was told of the plan before and no longer is
   bool on_the_way = false;           ///< clears nothing itself; another change needs it
   Plan before;                       ///< the plan that it changes
   std::vector<int> step_was;         ///< per step of `before`: its index in the member's plan; −1
@@ -41,6 +49,13 @@ struct Left {
   std::string says;     ///< the finding
   std::string why_not;  ///< why the search did not mend it
   std::string advice;   ///< the rule's
+};
+
+/// Something above a note that a mentor accepted, and that is left alone.
+struct Stands {
+  FindingAt told;  ///< in the mended plan
+  std::string says;
+  Acceptance accepted;
 };
 
 /// Something only the member can say.
@@ -57,13 +72,15 @@ struct Suggestion {
   nlohmann::ordered_json patch;     ///< all changes, on the plan as it was
   nlohmann::ordered_json document;  ///< the mended plan, the member's order of keys kept
   std::vector<Left> left;
+  std::vector<Stands> stands;
   std::vector<Decision> decisions;
   bool finished = true;  ///< false when the search ran out of tries
 };
 
 struct SuggestOptions {
   UnitSystem units = UnitSystem::metric;
-  Defaults defaults;      ///< for what the plan leaves out
+  Defaults defaults;                       ///< for what the plan leaves out
+  std::vector<AcceptanceRecord> accepted;  ///< what a mentor accepted in the plan as it is
   int most_tries = 5000;  ///< changed plans judged; working out the ways of a finding is ten
 };
 
@@ -71,5 +88,11 @@ struct SuggestOptions {
 /// \return nothing for anything else; read_plan tells why.
 std::optional<Suggestion> suggest(std::string_view bytes, std::span<const Rule> rules,
                                   const SuggestOptions& options = {});
+
+/// Why a plan that lacks nothing but its stages gets none: no starter in vessels of a home brings
+/// the beer its cells, with the number of packs that would do.
+/// \return empty for any other plan.
+std::string too_big_for_one_starter(std::string_view bytes, std::span<const Rule> rules,
+                                    const Defaults& defaults);
 
 }  // namespace starter

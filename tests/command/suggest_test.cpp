@@ -35,6 +35,19 @@ std::string beside(const std::string& name) {
   return scratch_folder() + "/" + name;
 }
 
+/// Ice that goes in too early, with or without a mentor's word that it may.
+std::string early_ice(const std::string& name) {
+  std::string text = content(plan_file("harvest-amber"));
+  const std::string from = "\"ice_from\": \"38 °C\"";
+  const auto at = text.find(from);
+  BOOST_REQUIRE(at != std::string::npos);
+  return written_file(name, text.replace(at, from.size(), "\"ice_from\": \"80 °C\""));
+}
+
+Ran accept(const std::string& plan, const std::string& rule) {
+  return run({"accept", plan, rule, "--by", "Moss", "--because", "ice is cheap here"});
+}
+
 }  // namespace
 
 BOOST_AUTO_TEST_SUITE(suggest)
@@ -167,6 +180,89 @@ BOOST_AUTO_TEST_CASE(what_is_left_is_told_with_its_reason_and_ends_with_1) {
   BOOST_TEST(ran.code == 1);
   BOOST_TEST(has(ran.out, "What is left, and why"), ran.out);
   BOOST_TEST(has(ran.out, "explain viability"), ran.out);
+}
+
+BOOST_AUTO_TEST_CASE(what_a_mentor_accepted_is_left_alone) {
+  const std::string plan = early_ice("iced.plan.json");
+  const auto open = ordered_json::parse(run({"suggest", "--format", "json", plan}).out);
+  BOOST_TEST(open.at("changes").size() == 1u);
+  BOOST_TEST(open.at("stands").empty());
+
+  BOOST_REQUIRE(accept(plan, "ice-late").code == 0);
+  const Ran text = run({"suggest", plan, "--write"});
+  BOOST_TEST(text.code == 0);
+  BOOST_TEST(has(text.out, "Nothing to change."), text.out);
+  BOOST_TEST(has(text.out, "with Moss’s word: ice is cheap here"), text.out);
+  BOOST_TEST(!std::filesystem::exists(beside("iced.mended.plan.json")));
+  const auto stands = ordered_json::parse(run({"suggest", "--format", "json", plan}).out);
+  BOOST_REQUIRE(stands.at("stands").size() == 1u);
+  BOOST_TEST(stands.at("stands")[0].at("rule") == "ice-late");
+  BOOST_TEST(stands.at("left").empty());
+  const auto checked = ordered_json::parse(run({"check", "--format", "json", plan}).out);
+  BOOST_TEST(stands.at("before").at("verdict") == checked.at("verdict"));
+}
+
+BOOST_AUTO_TEST_CASE(what_is_accepted_stays_while_the_rest_is_mended) {
+  auto document = ordered_json::parse(content(early_ice("part.plan.json")));
+  for (ordered_json& step : document.at("steps"))
+    if (step.at("do") == "boil") step["for"] = "4 min";
+  const std::string plan = written_file("part.plan.json", document.dump());
+  BOOST_REQUIRE(accept(plan, "ice-late").code == 0);
+  const Ran ran = run({"suggest", "--format", "json", plan, "--write"});
+  BOOST_TEST(ran.code == 0);
+  const auto said = ordered_json::parse(ran.out);
+  BOOST_REQUIRE(said.at("stands").size() == 1u);
+  BOOST_TEST(said.at("stands")[0].at("rule") == "ice-late");
+  BOOST_TEST(said.at("left").empty());
+  bool boiled = false;
+  for (const auto& change : said.at("changes"))
+    for (const auto& cleared : change.at("clears")) {
+      BOOST_TEST(cleared.at("rule") != "ice-late");
+      boiled |= cleared.at("rule") == "boil-time";
+    }
+  BOOST_TEST(boiled);
+  for (const auto& step : said.at("mended").at("steps"))
+    if (step.contains("ice_from")) BOOST_TEST(step.at("ice_from") == "80 °C");
+}
+
+// The word was for 144 g/L; a change that leaves some other strength needs another.
+BOOST_AUTO_TEST_CASE(a_word_that_a_change_makes_void_leaves_nothing_unmended) {
+  const std::string plan = own_plan("void.plan.json");
+  BOOST_REQUIRE(accept(plan, "extract-ratio").code == 0);
+  const Ran ran = run({"suggest", "--format", "json", plan});
+  BOOST_TEST(ran.code == 0);
+  const auto said = ordered_json::parse(ran.out);
+  BOOST_TEST(said.at("left").empty());
+  BOOST_TEST(said.at("after").at("findings").at("spoils") == 0);
+}
+
+BOOST_AUTO_TEST_CASE(a_danger_is_mended_whoever_accepted_it) {
+  const std::string plan = own_plan("danger.plan.json", "faulty/many-at-once");
+  BOOST_REQUIRE(accept(plan, "glass-shock").code == 0);
+  const auto said = ordered_json::parse(run({"suggest", "--format", "json", plan}).out);
+  BOOST_TEST(said.at("after").at("findings").at("danger") == 0);
+  BOOST_TEST(said.at("stands").empty());
+}
+
+BOOST_AUTO_TEST_CASE(what_is_kept_beside_the_plan_must_be_readable) {
+  const std::string plan = own_plan("torn.plan.json");
+  written_file("torn.accepted.json", "{");
+  const Ran ran = run({"suggest", plan});
+  BOOST_TEST(ran.code == 2);
+  BOOST_TEST(has(ran.error, "torn.accepted.json"), ran.error);
+}
+
+BOOST_AUTO_TEST_CASE(a_beer_too_big_for_one_starter_is_told_so) {
+  const std::string text = R"({"plan": 1,
+    "beer": {"kind": "lager", "volume": "20 L", "gravity": "1.050 SG"},
+    "yeast": {"form": "liquid", "viability": "30 %"}})";
+  const Ran ran = run({"suggest", "-"}, {.input = text});
+  BOOST_TEST(ran.code == 2);
+  std::string said = ran.error;
+  for (char& c : said)
+    if (c == '\n') c = ' ';
+  BOOST_TEST(has(said, "too many for one starter"), said);
+  BOOST_TEST(has(said, "packs would do"), said);
 }
 
 BOOST_AUTO_TEST_SUITE_END()

@@ -9,6 +9,7 @@
 #include "plan/layout.h"
 #include "rules/catalogue.h"
 #include "suggest/search.h"
+#include "suggest/sizing.h"
 
 using namespace starter;
 using nlohmann::ordered_json;
@@ -175,6 +176,60 @@ BOOST_AUTO_TEST_CASE(a_plan_without_stages_is_sized) {
           if (m.name == "cells_coverage") BOOST_TEST((m.value >= 1 && m.value <= 2.5));
       }
     }
+}
+
+BOOST_AUTO_TEST_CASE(nobody_is_sent_to_buy_a_starter_of_a_barrel) {
+  ordered_json document = {
+      {"plan", 1},
+      {"beer", {{"kind", "lager"}, {"volume", "60 L"}, {"gravity", "1.050 SG"}}},
+      {"yeast", {{"form", "liquid"}, {"viability", "40 %"}}}};
+  const Defaults defaults;
+  BOOST_TEST(!suggest(document.dump(), catalogue()));
+  BOOST_TEST(too_big_for_one_starter(document.dump(), catalogue(), defaults) != "");
+  // The number of packs that is told will do, and one fewer will not.
+  document["beer"]["volume"] = "20 L";
+  const auto packs = packs_for_one_starter(document, catalogue(), defaults);
+  BOOST_REQUIRE(packs);
+  BOOST_TEST(*packs > 1);
+  document["yeast"]["packs"] = *packs - 1;
+  BOOST_TEST(!suggest(document.dump(), catalogue()));
+  document["yeast"]["packs"] = *packs;
+  const Suggestion s = suggested(document);
+  BOOST_TEST(too_big_for_one_starter(document.dump(), catalogue(), defaults) == "");
+  for (const auto& [name, vessel] : s.after.plan.vessels)
+    if (may_grow(vessel)) BOOST_TEST(vessel.capacity.litres() <= largest_flask);
+  // A larger one that the member has is used.
+  document["yeast"]["packs"] = 1;
+  document["vessels"] = {{"big", {{"kind", "conical flask"}, {"capacity", "12 L"}}}};
+  const Suggestion own = suggested(document);
+  BOOST_TEST(own.after.plan.stages.back().vessel == "big");
+}
+
+BOOST_AUTO_TEST_CASE(a_change_says_whether_the_member_or_a_change_brought_what_it_mends) {
+  const Suggestion s = suggested(file_text("lessons/05-how-many-cells/plan.json"));
+  bool since_a_change = false, to_a_note = false;
+  for (std::size_t i = 0; i < s.changes.size(); ++i)
+    for (const Cleared& c : s.changes[i].clears) {
+      BOOST_TEST(c.since <= static_cast<int>(i));
+      const bool had = std::any_of(
+          s.before->findings.begin(), s.before->findings.end(),
+          [&](const Finding& f) { return f.rule == c.rule && f.severity >= Severity::weakens; });
+      if (c.since == 0) BOOST_TEST(had, c.rule->id);
+      since_a_change |= c.since > 0;
+      to_a_note |= c.to_a_note;
+      if (c.to_a_note)
+        BOOST_TEST(std::any_of(s.after.findings.begin(), s.after.findings.end(),
+                               [&](const Finding& f) { return f.rule == c.rule; }));
+    }
+  BOOST_TEST(since_a_change);
+  BOOST_TEST(to_a_note);
+}
+
+BOOST_AUTO_TEST_CASE(a_bath_is_never_drained) {
+  const Suggestion s = suggested(file_text("lessons/09-chill-and-ice/plan.json"));
+  BOOST_TEST(s.left.empty());
+  for (const Step& step : s.after.plan.steps)
+    if (step.does == Do::chill && step.bath) BOOST_TEST(step.bath->litres() >= 2);
 }
 
 BOOST_AUTO_TEST_CASE(cells_to_keep_are_grown_too) {
