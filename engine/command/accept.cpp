@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <memory>
 #include <set>
+#include <string>
+#include <string_view>
 
 #include "command/acceptance_file.h"
 #include "command/commands.h"
@@ -64,6 +66,14 @@ std::string wrong_choice(const AcceptOptions& o) {
   return "";
 }
 
+/// A hint of read_time() without its clock times: "2027-03-16" for "2027-03-16T18:00".
+std::string days_of(std::string hint) {
+  constexpr std::string_view clock = "T18:00";
+  for (auto at = hint.find('T'); at != std::string::npos; at = hint.find('T'))
+    hint.erase(at, clock.size());
+  return hint;
+}
+
 /// The day as ISO 8601 has it; nothing after telling what is wrong with it.
 std::optional<std::string> day_of(const std::string& typed) {
   if (typed.empty()) return "";
@@ -73,7 +83,7 @@ std::optional<std::string> day_of(const std::string& typed) {
   if (read)
     refuse("--on takes a day, without a clock time.", iso_day(read->at));
   else
-    refuse("--on: " + says + ".", write);
+    refuse("--on: " + says + ".", days_of(write));
   return std::nullopt;
 }
 
@@ -120,8 +130,16 @@ std::vector<const Finding*> chosen_findings(const AcceptOptions& o, const Judgem
   return here;
 }
 
+/// "This replaces Moss’s word of 2027-03-10: “it may”."
+std::string replaced_text(const AcceptanceRecord& r) {
+  return fmt::format("This replaces {}’s word{}: “{}”.", r.by, r.on.empty() ? "" : " of " + r.on,
+                     r.because);
+}
+
+/// \param replaced records whose place these findings take
 std::string accepted_text(const AcceptOptions& o, const Judgement& j,
-                          const std::vector<const Finding*>& findings) {
+                          const std::vector<const Finding*>& findings,
+                          const std::vector<AcceptanceRecord>& replaced) {
   Page page(look_of(Stream::out, UnitSystem::metric));
   for (const Finding* f : findings) {
     const bool danger = f->severity == Severity::danger;
@@ -134,6 +152,9 @@ std::string accepted_text(const AcceptOptions& o, const Judgement& j,
           "better mended.",
           2);
   }
+  std::set<std::string> told;
+  for (const AcceptanceRecord& r : replaced)
+    if (told.insert(replaced_text(r)).second) page.paragraph(replaced_text(r));
   page.paragraph("Kept in " + acceptance_file_name(o.plan) +
                  ". When what the rule reads changes, the finding is open again.");
   return std::move(page).text();
@@ -161,13 +182,17 @@ Exit accept_finding(const AcceptOptions& o, Output& out) {
 
   // A newer word on the same finding takes the place of the older; so does it of one that no longer
   // holds.
-  std::vector<AcceptanceRecord> records;
-  for (const AcceptanceRecord& r : kept.records)
-    if (r.rule != o.rule || r.where != findings.front()->where) records.push_back(r);
+  std::vector<AcceptanceRecord> records, replaced;
+  for (const AcceptanceRecord& r : kept.records) {
+    if (r.rule != o.rule || r.where != findings.front()->where)
+      records.push_back(r);
+    else if (r.by != o.by || r.because != o.because || r.on != *day)
+      replaced.push_back(r);
+  }
   for (const Finding* f : findings) records.push_back(record_of(*f, o.by, o.because, *day));
   if (const auto problem = write_acceptance_file(o.plan, records))
     return refuse(kept.name + " was not written: " + *problem + ".");
-  out.write(accepted_text(o, judgement, findings));
+  out.write(accepted_text(o, judgement, findings, replaced));
   return Exit::sound;
 }
 

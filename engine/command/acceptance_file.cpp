@@ -30,7 +30,7 @@ AcceptanceFile read_acceptance_file(const std::string& plan) {
   if (file.name.empty() || status.type() == std::filesystem::file_type::not_found ||
       status.type() == std::filesystem::file_type::none)
     return file;
-  FileResult bytes = read_file(file.name);
+  FileResult bytes = read_file(file.name, "file of acceptances");
   if (const auto* error = std::get_if<PlanError>(&bytes)) {
     file.errors.push_back(*error);
     return file;

@@ -9,6 +9,8 @@
 #include <fstream>
 #include <iterator>
 #include <optional>
+#include <string>
+#include <string_view>
 #include <system_error>
 #include <vector>
 
@@ -18,6 +20,7 @@ namespace starter {
 namespace {
 
 constexpr std::size_t most_read = largest_plan + 1;
+constexpr std::string_view plan_file = "plan file";
 
 /// Closes the descriptor it holds.
 class Descriptor {
@@ -65,13 +68,15 @@ PlanError not_opened(const std::string& name, int reason) {
   return refused("the file cannot be opened: " + std::generic_category().message(reason));
 }
 
-/// Why this kind of thing is no plan; nothing when it may be one.
-std::optional<PlanError> wrong_kind(const std::string& name, mode_t mode) {
+/// Why this kind of thing is no plan, or what else it is to be; nothing when it may be one.
+std::optional<PlanError> wrong_kind(const std::string& name, mode_t mode, std::string_view what) {
+  const std::string wanted(what);
+  if (S_ISDIR(mode) && what != plan_file) return refused("this is a folder, not a " + wanted);
   if (S_ISDIR(mode))
     return refused("this is a folder; name the plan files in it",
                    (std::filesystem::path(name) / "*.plan.json").string());
   if (!S_ISREG(mode) && !S_ISFIFO(mode))
-    return refused("this is a device or a socket, not a plan file");
+    return refused("this is a device or a socket, not a " + wanted);
   return std::nullopt;
 }
 
@@ -107,7 +112,7 @@ std::string spoken_name(const std::string& name) {
   return name == "-" ? "standard input" : name.empty() ? "“”" : name;
 }
 
-FileResult read_file(const std::string& name) {
+FileResult read_file(const std::string& name, std::string_view what) {
   if (name == "-") {
     struct stat input {};
     if (fstat(STDIN_FILENO, &input) == 0 && S_ISDIR(input.st_mode))
@@ -117,13 +122,13 @@ FileResult read_file(const std::string& name) {
   // Looked at before it is opened, since opening some devices does something.
   struct stat seen {};
   if (stat(name.c_str(), &seen) != 0) return not_opened(name, errno);
-  if (auto wrong = wrong_kind(name, seen.st_mode)) return *wrong;
+  if (auto wrong = wrong_kind(name, seen.st_mode, what)) return *wrong;
   // Not blocking, so that a pipe without a writer does not hang the program.
   const Descriptor file(open(name.c_str(), O_RDONLY | O_CLOEXEC | O_NOCTTY | O_NONBLOCK));
   if (file.get() < 0) return not_opened(name, errno);
   struct stat opened {};
   if (fstat(file.get(), &opened) != 0) return not_opened(name, errno);
-  if (auto wrong = wrong_kind(name, opened.st_mode)) return *wrong;
+  if (auto wrong = wrong_kind(name, opened.st_mode, what)) return *wrong;
   const int flags = fcntl(file.get(), F_GETFL);
   if (flags >= 0) fcntl(file.get(), F_SETFL, flags & ~O_NONBLOCK);
   return read_all(file.get());

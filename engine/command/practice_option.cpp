@@ -20,7 +20,7 @@ void add_practice(CLI::App& command, PracticeOption& option) {
 
 std::optional<Practice> load_practice(const PracticeOption& option) {
   if (option.file.empty()) return usual_practice(catalogue());
-  const FileResult file = read_file(option.file);
+  const FileResult file = read_file(option.file, "practice file");
   std::vector<PlanError> errors;
   if (const auto* error = std::get_if<PlanError>(&file)) {
     errors.push_back(*error);

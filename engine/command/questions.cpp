@@ -97,6 +97,40 @@ std::optional<PlanError> wrong_grower(const std::string& text) {
   return PlanError{"", 0, "a starter does not grow in a " + text, "conical flask"};
 }
 
+/// What the reader of plans says of an answer; nothing when it can stand.
+std::optional<PlanError> read_as_answer(const Question& question, const std::string& text) {
+  Json plan = trial();
+  put_answer(question, text, plan);
+  const PlanResult result = read_plan(plan.dump());
+  const auto* errors = std::get_if<std::vector<PlanError>>(&result);
+  if (errors == nullptr || errors->empty()) return std::nullopt;
+  PlanError error = errors->front();
+  error.line = 0;
+  return error;
+}
+
+/// Those texts of a hint, "1.2 L or 1200 L", that could stand as the answer; empty when none could.
+std::string that_can_stand(const Question& question, std::string_view hint) {
+  constexpr std::string_view between = " or ";
+  std::string good;
+  while (!hint.empty()) {
+    const std::size_t end = std::min(hint.find(between), hint.size());
+    const std::string one(hint.substr(0, end));
+    if (!read_as_answer(question, one)) good += (good.empty() ? "" : std::string(between)) + one;
+    hint.remove_prefix(std::min(end + between.size(), hint.size()));
+  }
+  return good;
+}
+
+/// What to write instead: the reader's guess at what was meant, where it made one that can stand;
+/// else the question's own example, which fits better than the reader's for any such quantity.
+std::string hint_for(const Question& question, const std::string& guess) {
+  const auto of_nothing = read_as_answer(question, "?");
+  const bool general = of_nothing && of_nothing->write == guess;
+  const std::string hint = general ? "" : that_can_stand(question, guess);
+  return hint.empty() ? std::string(question.example) : hint;
+}
+
 }  // namespace
 
 std::span<const Question> questions() {
@@ -125,13 +159,8 @@ std::optional<PlanError> wrong_answer(const Question& question, const std::strin
     return PlanError{"", 0, "these bytes are not text in UTF-8", std::string(question.example)};
   if (question.name == "grows-in")
     if (auto wrong = wrong_grower(text)) return wrong;
-  Json plan = trial();
-  put_answer(question, text, plan);
-  const PlanResult result = read_plan(plan.dump());
-  const auto* errors = std::get_if<std::vector<PlanError>>(&result);
-  if (errors == nullptr || errors->empty()) return std::nullopt;
-  PlanError error = errors->front();
-  error.line = 0;
+  auto error = read_as_answer(question, text);
+  if (error) error->write = hint_for(question, error->write);
   return error;
 }
 

@@ -2,12 +2,14 @@
 #include <sys/stat.h>
 
 #include <algorithm>
+#include <filesystem>
 #include <map>
 #include <memory>
 #include <optional>
 #include <span>
 #include <string>
 #include <string_view>
+#include <system_error>
 #include <thread>
 #include <utility>
 #include <vector>
@@ -20,9 +22,11 @@
 #include "command/review_files.h"
 #include "command/review_folder.h"
 #include "command/review_sheets.h"
+#include "command/terminal.h"
 #include "command/word_option.h"
 #include "command/workers.h"
 #include "output/html.h"
+#include "output/plan_parts.h"
 #include "output/review_index.h"
 #include "output/review_pages.h"
 #include "output/text.h"
@@ -55,6 +59,13 @@ std::string digest_of_practice(const PracticeOption& option) {
   return bytes ? digest_of(*bytes) : "";
 }
 
+/// "plans" for "/clubs/lane/plans/" and for "." in it; as it was named where it has none.
+std::string own_name_of(const std::string& folder) {
+  std::error_code reason;
+  std::filesystem::path path = std::filesystem::canonical(folder, reason);
+  return reason || !path.has_filename() ? folder : path.filename().string();
+}
+
 /// One plan on its way through the review.
 struct Item {
   FoundPlan found;
@@ -75,9 +86,15 @@ class ReviewRun {
         program_(digest_of_program()),
         practice_digest_(digest_of_practice(options.practice)) {}
 
+  /// \return whether there is any plan
+  bool find_any() {
+    find();
+    return !items_.empty();
+  }
+
+  /// \pre find_any()
   /// \return why the review could not be written; nothing when it is in place
   std::optional<std::string> run() {
-    find();
     if (options_.since) take_over();
     if (auto problem = judge_rest()) return problem;
     return finish();
@@ -86,7 +103,9 @@ class ReviewRun {
   const ReviewTally& tally() const { return tally_; }
   const std::vector<ReviewRow>& rows() const { return rows_; }
   Review review() const {
-    return {rows_, practice_.rules(), options_.told.units, options_.folder, program_name};
+    return {rows_,           practice_.rules(), options_.told.units,
+            options_.folder, program_name,      own_name_of(options_.folder),
+            practice_.club};
   }
   int redone() const { return redone_; }
   int kept() const { return static_cast<int>(items_.size()) - redone_; }
@@ -256,6 +275,23 @@ Exit end_of(const std::vector<ReviewRow>& rows, Severity fail_at) {
   return worst;
 }
 
+/// "broken.plan.json, line 1: …" for each plan that cannot be used, on standard error.
+void tell_unusable(const std::vector<ReviewRow>& rows, int unusable) {
+  constexpr int most = 5;
+  if (unusable == 0) return;
+  Page page(look_of(Stream::error, UnitSystem::metric));
+  int told = 0;
+  for (const ReviewRow& row : rows) {
+    if (row.usable() || told == most) continue;
+    ++told;
+    const PlanError& error = row.errors.front();
+    const std::string line = error.line > 0 ? fmt::format(", line {}", error.line) : "";
+    page.paragraph({{row.plan + line + ": ", Ink::strong}, {sentence(error.says)}});
+  }
+  if (unusable > told) page.paragraph(fmt::format("… and {} more.", unusable - told));
+  complain(std::move(page).text());
+}
+
 std::string most_often(const ReviewTally& tally) {
   constexpr std::size_t most = 3;
   std::string out;
@@ -311,9 +347,14 @@ Exit review(const ReviewOptions& options, Output& out) {
     return refuse(options.out + " " + *no + ".");
   ReviewFolder& folder = *std::get<std::unique_ptr<ReviewFolder>>(opened);
   ReviewRun run(options, *practice, folder);
+  if (!run.find_any())
+    return refuse("there is no plan in " + options.folder +
+                  ". A plan is a file named plan.json, or one whose name ends with .plan.json. "
+                  "No review was written.");
   if (const auto problem = run.run())
     return refuse(options.out + " was not written: " + *problem +
                   ". What was there before is untouched.");
+  tell_unusable(run.rows(), run.tally().unusable);
   if (options.told.format == Format::json)
     out.write(json_text(summary_json(run, options.out)));
   else if (!options.quiet)
@@ -351,7 +392,7 @@ void add_review(CLI::App& program, Chosen& chosen) {
   add_practice(*command, o->practice);
   command->footer(
       "Ends with 0 when nothing is found at or above --fail-at, 1 when something is,\n"
-      "2 when a plan cannot be used or the review not written.\n\n"
+      "2 when a plan cannot be used, there is none, or the review is not written.\n\n"
       "Examples:\n"
       "  starter-plan review plans/ -o review/\n"
       "  starter-plan review plans/ -o review/ --since\n"

@@ -76,9 +76,13 @@ std::string takes(const CalendarRow& row) {
   return lasts > Duration() ? time_in_words(lasts) : "a moment";
 }
 
+bool is_late(const CalendarRow& row) {
+  return row.may_wait && *row.may_wait <= Duration::minutes(-1);
+}
+
 std::string may_be_late(const CalendarRow& row) {
   if (!row.may_wait) return "as you like";
-  if (*row.may_wait <= Duration::minutes(-1)) return "already late";
+  if (is_late(row)) return "already late";
   const std::string time = time_to_use(*row.may_wait);
   return time.empty() ? "not at all" : time;
 }

@@ -33,6 +33,8 @@ std::string moment(const Calendar& calendar, Duration t);
 
 /// How long a row lasts: "10 min", "a moment".
 std::string takes(const CalendarRow& row);
+/// Whether it is too late already for the brew day.
+bool is_late(const CalendarRow& row);
 /// "2 h", "not at all", "already late", "as you like".
 std::string may_be_late(const CalendarRow& row);
 /// The number of the row's step; "" for growth that no step speaks of.

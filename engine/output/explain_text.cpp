@@ -34,6 +34,20 @@ std::string source_text(const RuleSource& source) {
                                                      : "Common practice, no source: " + source.text;
 }
 
+std::string source_text(const Rule& rule, const RuleSource& source) {
+  const auto word = club_practice(rule, source);
+  return word ? "The club’s practice: " + *word : source_text(source);
+}
+
+std::optional<std::string> club_practice(const Rule& rule, const RuleSource& source) {
+  // A practice file puts the club's word first, with its name in front.
+  if (!rule.club || &source != &rule.sources.front() || source.label != "practice" ||
+      !begins_with(source.text, rule.club->club))
+    return std::nullopt;
+  const std::string named = rule.club->club + ": ";
+  return begins_with(source.text, named) ? source.text.substr(named.size()) : source.text;
+}
+
 std::string explain_text(const Rule& rule, const Look& look, const SwitchedOff* off) {
   Page page(look);
   page.paragraph({{rule.title, Ink::strong}, {" · " + rule.id, Ink::faint}});

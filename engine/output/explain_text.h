@@ -3,6 +3,7 @@
 /// \file
 /// A rule, explained to a person.
 
+#include <optional>
 #include <string>
 
 #include "output/page.h"
@@ -20,5 +21,11 @@ std::string catalogue_text(const Practice& practice, const Look& look);
 
 /// Where a statement comes from: "published", "common practice, no source", "from memory".
 std::string source_text(const RuleSource& source);
+/// The same of a rule's source; "The club’s practice: …" for the word of the club itself.
+std::string source_text(const Rule& rule, const RuleSource& source);
+
+/// What a source says where it is the word of the club that changed or made the rule; else nothing.
+/// \pre `source` is one of the rule's
+std::optional<std::string> club_practice(const Rule& rule, const RuleSource& source);
 
 }  // namespace starter

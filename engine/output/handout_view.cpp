@@ -345,7 +345,8 @@ void tell_sources(Json& findings, const Judgement& j) {
     std::string words;
     for (const Finding& f : j.findings) {
       if (f.rule->id != finding["rule"]) continue;
-      for (const RuleSource& source : f.rule->sources) words += sentence(source_text(source)) + " ";
+      for (const RuleSource& source : f.rule->sources)
+        words += sentence(source_text(*f.rule, source)) + " ";
       break;
     }
     finding["source"] = words;

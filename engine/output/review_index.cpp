@@ -142,8 +142,9 @@ std::vector<ReviewPage> index_pages(const Review& review, const ReviewTally& tal
   const std::vector<Column> columns = columns_of_list();
   std::vector<ReviewPage> pages;
   Json data;
-  data["page_title"] = "Review of starter plans: " + review.folder;
-  data["folder"] = review.folder;
+  data["page_title"] = "Review of starter plans: " + review.name;
+  data["folder"] = review.name;
+  data["club"] = review.club;
   data["total"] = counted(tally.plans, "plan", "plans");
   data["standing"] = standing_view(tally);
   data["has_plans"] = tally.plans > 0;

@@ -3,6 +3,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cstddef>
+#include <string>
+#include <vector>
 
 #include "output/html.h"
 #include "output/plots.h"
@@ -21,16 +24,43 @@ const RuleTally& tally_of_rule(const ReviewTally& tally, const Rule* rule) {
                        [rule](const RuleTally& t) { return t.rule == rule; });
 }
 
+/// "15, crash and decant" for the lesson "15-crash-and-decant".
+std::string lesson_in_words(std::string lesson) {
+  std::replace(lesson.begin(), lesson.end(), '-', ' ');
+  const std::size_t space = lesson.find(' ');
+  if (space != std::string::npos &&
+      std::all_of(lesson.begin(), lesson.begin() + static_cast<std::ptrdiff_t>(space),
+                  [](char c) { return c >= '0' && c <= '9'; }))
+    lesson.insert(space, ",");
+  return lesson;
+}
+
+/// The lessons in the order of the workshop, and the rules of each: what gave a danger first, then
+/// most plans first, as the tally has them.
+std::vector<LessonTally> for_workshop(const ReviewTally& tally) {
+  const auto gave_danger = [&](const Rule* rule) {
+    return tally_of_rule(tally, rule).worst == Severity::danger;
+  };
+  std::vector<LessonTally> lessons = tally.lessons;
+  for (LessonTally& lesson : lessons)
+    std::stable_partition(lesson.rules.begin(), lesson.rules.end(), gave_danger);
+  std::stable_partition(lessons.begin(), lessons.end(), [&](const LessonTally& lesson) {
+    return !lesson.rules.empty() && gave_danger(lesson.rules.front());
+  });
+  return lessons;
+}
+
 /// The topics that would help most plans, each with the rules that made it so.
 Json topics_view(const ReviewTally& tally) {
   const int usable = tally.plans - tally.unusable;
+  const std::vector<LessonTally> lessons = for_workshop(tally);
   Json topics = Json::array();
-  for (std::size_t i = 0; i < tally.lessons.size() && i < most_lessons; ++i) {
-    const LessonTally& lesson = tally.lessons[i];
+  for (std::size_t i = 0; i < lessons.size() && i < most_lessons; ++i) {
+    const LessonTally& lesson = lessons[i];
     Json rules = Json::array();
     for (std::size_t k = 0; k < lesson.rules.size() && k < rules_a_lesson; ++k) {
       const Rule& rule = *lesson.rules[k];
-      // The first made the lesson; another is worth a word where it did much of that.
+      // The first stands for the lesson; another is worth a word where it did much of it.
       if (k > 0 && tally_of_rule(tally, &rule).plans * much_of_it < lesson.plans) break;
       rules.push_back(
           Json({{"title", rule.title},
@@ -38,7 +68,7 @@ Json topics_view(const ReviewTally& tally) {
                 {"why", rule.why},
                 {"advice", rule.advice}}));
     }
-    topics.push_back(Json({{"lesson", lesson.lesson},
+    topics.push_back(Json({{"lesson", lesson_in_words(lesson.lesson)},
                            {"share", share_in_words(lesson.plans, usable, "plans")},
                            {"rules", std::move(rules)}}));
   }
@@ -72,7 +102,7 @@ Json rules_view(const ReviewTally& tally) {
                          {"spoils", of(Severity::spoils)},
                          {"weakens", of(Severity::weakens)},
                          {"note", of(Severity::note)},
-                         {"lesson", t.rule->lesson},
+                         {"lesson", lesson_in_words(t.rule->lesson)},
                          {"bar", {{"markup", bar_svg(parts_of(t, most))}}}}));
   }
   return rows;
@@ -116,22 +146,27 @@ Json spread_view(const Spread& s, UnitSystem units) {
   };
   const Bounds& comfortable =
       s.rule->bounds.comfortable.any() ? s.rule->bounds.comfortable : s.rule->bounds.hard;
+  const bool differs = !s.rule->by_fact.empty();
   const Histogram h = histogram_of(s.values, comfortable);
   Json ticks = Json::array();
   if (comfortable.low) ticks.push_back(tick(h, *comfortable.low, told(*comfortable.low)));
   if (comfortable.high) ticks.push_back(tick(h, *comfortable.high, told(*comfortable.high)));
   return {{"title", s.rule->title},
           {"measure", kind->title},
-          {"comfortable",
-           comfortable.any() ? bounds_text(telling.of(comfortable), telling.unit, units) : ""},
-          {"differs", !s.rule->by_fact.empty()},
+          {"comfortable", comfortable.any() && !differs
+                              ? bounds_text(telling.of(comfortable), telling.unit, units)
+                              : ""},
+          {"differs", differs},
           {"levels", levels_in_words(s)},
           {"off", share_in_words(s.off(), static_cast<int>(s.values.size()), "starters")},
           {"least", told(s.values.front().value)},
           {"middle", told(middle_of(s.values))},
           {"most", told(s.values.back().value)},
-          {"ticks", std::move(ticks)},
-          {"plot", {{"markup", histogram_svg(h)}}}};
+          {"plot", differs ? Json(nullptr)  // one band would be wrong for some of the starters
+                           : Json({{"markup", histogram_svg(h)},
+                                   {"ticks", std::move(ticks)},
+                                   {"from", told(h.from)},
+                                   {"to", told(h.to)}})}};
 }
 
 Json spreads_view(const ReviewTally& tally, UnitSystem units) {
@@ -145,8 +180,9 @@ Json spreads_view(const ReviewTally& tally, UnitSystem units) {
 
 ReviewPage common_page(const Review& review, const ReviewTally& tally) {
   Json data;
-  data["page_title"] = "What goes wrong most often: " + review.folder;
-  data["folder"] = review.folder;
+  data["page_title"] = "What goes wrong most often: " + review.name;
+  data["folder"] = review.name;
+  data["club"] = review.club;
   data["total"] = counted(tally.plans, "plan", "plans");
   data["standing"] = standing_view(tally);
   data["has_plans"] = tally.plans > 0;

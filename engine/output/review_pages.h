@@ -22,8 +22,10 @@ struct Review {
   std::span<const ReviewRow> rows;  ///< in the order of their files
   std::span<const Rule> rules;      ///< what they were judged by
   UnitSystem units = UnitSystem::metric;
-  std::string folder;   ///< what was reviewed, as the reader knows it
-  std::string program;  ///< "starter-plan 0.1.0"
+  std::string folder;         ///< what was reviewed, as it was named
+  std::string program;        ///< "starter-plan 0.1.0"
+  std::string name = folder;  ///< the folder's own name, for pages
+  std::string club = "";      ///< whose practice judged; empty for the usual one
 };
 
 /// The list of plans once for every column it can be sorted by, index.html by severity, and

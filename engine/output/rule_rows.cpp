@@ -191,7 +191,7 @@ std::string_view meaning_of(Severity severity) {
 
 std::vector<std::string> source_sentences(const Rule& rule) {
   std::vector<std::string> told;
-  for (const RuleSource& source : rule.sources) told.push_back(sentence(source_text(source)));
+  for (const RuleSource& source : rule.sources) told.push_back(sentence(source_text(rule, source)));
   return told;
 }
 

@@ -9,9 +9,11 @@
 #include <vector>
 
 #include "measures/measures.h"
+#include "output/bar_chart.h"
 #include "output/calendar.h"
 #include "output/calendar_words.h"
 #include "output/cautions_of.h"
+#include "output/explain_text.h"
 #include "output/key_numbers.h"
 #include "output/page.h"
 #include "output/places.h"
@@ -115,13 +117,16 @@ std::string_view in_words(std::string_view source_label) {
 
 Json sources_view(const Rule& rule) {
   Json list = Json::array();
-  for (const RuleSource& s : rule.sources)
-    list.push_back(Json({{"label", in_words(s.label)}, {"text", s.text}}));
+  for (const RuleSource& s : rule.sources) {
+    const auto word = club_practice(rule, s);
+    list.push_back(Json({{"label", word ? "The club’s practice" : in_words(s.label)},
+                         {"text", word.value_or(s.text)}}));
+  }
   return list;
 }
 
 Json word_view(const Acceptance& a) {
-  return {{"by", a.by}, {"because", sentence(a.because)}, {"on", a.on}, {"counts", a.counts}};
+  return {{"by", a.by}, {"because", a.because}, {"on", a.on}, {"counts", a.counts}};
 }
 
 /// Who accepted a finding, why and when; null while nobody has.
@@ -283,13 +288,15 @@ void add_steps(Json& out, const Judgement& j, const std::vector<NeededCaution>& 
   const Calendar c = calendar_of(j, o.units);
   CautionsByStep cautions(needed);
   Json rows = Json::array();
+  std::vector<int> late;
   for (const CalendarRow& row : c.rows) {
+    if (is_late(row) && !row.growth) late.push_back(row.step);
     Json view;
     view["number"] = number_of(row);
     view["words"] = with_capital(row.words);
     view["when"] = moment(c, row.start);
     view["takes"] = takes(row);
-    view["may_be_late"] = may_be_late(row);
+    view["may_be_late"] = is_late(row) ? "" : may_be_late(row);
     view["hands_on"] = row.hands_on;
     view["critical"] = row.critical;
     view["findings"] = findings_at(row, j, o);
@@ -298,6 +305,8 @@ void add_steps(Json& out, const Judgement& j, const std::vector<NeededCaution>& 
     rows.push_back(std::move(view));
   }
   out["has_clock"] = c.origin.has_value();
+  out["already_late"] =
+      late.empty() ? "" : (late.size() == 1 ? "step " : "steps ") + step_numbers(late);
   out["steps"] = std::move(rows);
 }
 

@@ -27,7 +27,7 @@ void head(Page& page, const Finding& f, const Judgement& j) {
 }
 
 std::string signed_by(const Acceptance& word) {
-  return word.by + (word.on.empty() ? "" : ", " + word.on) + ": " + sentence(word.because);
+  return word.by + (word.on.empty() ? "" : ", " + word.on) + ": “" + word.because + "”.";
 }
 
 /// "extract_ratio, stage 1" as people call it: "dry extract a litre, stage 1".

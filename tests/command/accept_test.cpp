@@ -95,7 +95,7 @@ BOOST_AUTO_TEST_CASE(an_accepted_finding_is_shown_and_no_longer_counts) {
   BOOST_TEST(holds(text, "Good to go: nothing to mend"));
   BOOST_TEST(holds(text, "1 finding more stands"));
   BOOST_TEST(holds(text, "── Accepted ─"));
-  BOOST_TEST(holds(text, "Mentor  Moss, 2027-03-10: It may."));
+  BOOST_TEST(holds(text, "Mentor  Moss, 2027-03-10: “it may”."));
   BOOST_TEST(holds(text, "◆ WEAKENS  step 5, chill"));
   // The other commands that judge know it too.
   BOOST_TEST(run({"schedule", plan}).code == 0);
@@ -323,6 +323,30 @@ BOOST_AUTO_TEST_CASE(the_file_is_named_after_the_plan) {
     BOOST_TEST(run({"accept", file, "extract-ratio", "--withdraw"}).code == 0);
     BOOST_TEST(!fs::exists(scratch_folder() + "/" + kept), kept);
   }
+}
+
+BOOST_AUTO_TEST_CASE(a_word_that_takes_the_place_of_another_says_whose) {
+  const std::string plan = copy_of("faulty/rich-wort", "replaced");
+  BOOST_TEST(!holds(accept(plan, "extract-ratio").out, "This replaces"));
+  BOOST_TEST(!holds(accept(plan, "extract-ratio").out, "This replaces"));
+  const Ran other =
+      run({"accept", plan, "extract-ratio", "--by", "Tarn", "--because", "we tried it"});
+  BOOST_TEST(other.code == 0);
+  BOOST_TEST(holds(other.out, "This replaces Moss’s word: “it may”."));
+  BOOST_TEST(holds(run({"check", plan}).out, "Mentor  Tarn: “we tried it”."));
+}
+
+BOOST_AUTO_TEST_CASE(hints_fit_what_was_asked) {
+  const std::string plan = copy_of("faulty/rich-wort", "hints");
+  const Ran day = accept(plan, "extract-ratio", {"--on", "2027-13-40"});
+  BOOST_TEST(day.code == 2);
+  BOOST_TEST(holds(day.error, "Write   2027-03-16\n"));
+  fs::create_directory(kept_beside("hints"));
+  const Ran folder = accept(plan, "extract-ratio");
+  BOOST_TEST(folder.code == 2);
+  BOOST_TEST(holds(folder.error, "a folder, not a file of acceptances"));
+  BOOST_TEST(!holds(folder.error, "*.plan.json"));
+  fs::remove(kept_beside("hints"));
 }
 
 BOOST_AUTO_TEST_CASE(no_clock_is_read_and_equal_words_give_equal_bytes) {

@@ -125,6 +125,25 @@ BOOST_AUTO_TEST_CASE(a_wrong_option_is_told_as_a_plan_would_be) {
   BOOST_TEST(holds(run(usual({"--slurry-volume", "100 mL"})).error, "does not go with"));
 }
 
+BOOST_AUTO_TEST_CASE(a_hint_fits_the_question) {
+  const struct {
+    const char *option, *value, *hint;
+  } cases[] = {
+      {"--tap-water", "500 m", "14 °C or 57 °F"},  // 500 °C is no tap water
+      {"--tap-water", "14", "14 °C or 57.2 °F"},
+      {"--volume", "twenty", "20 L or 5 gal"},
+      {"--volume", "20", "20 L"},
+      {"--altitude", "99 km", "240 m"},
+      {"--gravity", "50", "1.050 SG or 12.4 °P"},
+      {"--brew-day", "2027-13-40", "2027-04-10, or 2027-04-10T09:00 with the hour"},
+  };
+  for (const auto& c : cases) BOOST_TEST_CONTEXT(c.option << " " << c.value) {
+      const Ran ran = run(usual({c.option, c.value}));
+      BOOST_TEST(ran.code == 2);
+      BOOST_TEST(holds(ran.error, std::string("Write   ") + c.hint + "\n"), ran.error);
+    }
+}
+
 BOOST_AUTO_TEST_CASE(answers_come_line_by_line_when_asked_for) {
   const std::string answers =
       "Plum porter\n\nale\n20 L\n1.050 SG\n2027-04-10\n\n1\n2027-03-15\n\n310 m\n\n\n\n\n5 L\n30 "

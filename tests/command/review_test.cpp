@@ -380,13 +380,29 @@ BOOST_AUTO_TEST_CASE(quiet_says_nothing_and_a_pipe_sees_no_progress) {
   BOOST_TEST(!holds(calm.error, "\x1b"));
 }
 
-BOOST_AUTO_TEST_CASE(an_empty_folder_has_an_empty_review) {
+BOOST_AUTO_TEST_CASE(an_empty_folder_is_told_and_has_no_review) {
   Club club("empty");
   fs::remove_all(club.plans);
   fs::create_directories(club.plans);
-  BOOST_TEST(club.review().code == 0);
-  BOOST_TEST(club.json()["plans"].empty());
-  BOOST_TEST(holds(contents(club.out / "index.html"), "There is no plan in this folder."));
+  const Ran ran = club.review({"--quiet"});
+  BOOST_TEST(ran.code == 2);
+  BOOST_TEST(holds(ran.error, "there is no plan in "));
+  BOOST_TEST(holds(ran.error, ".plan.json"));
+  BOOST_TEST(!fs::exists(club.out));
+  BOOST_TEST(club.beside().empty());
+}
+
+BOOST_AUTO_TEST_CASE(plans_that_cannot_be_used_are_named_even_quietly) {
+  Club club("named");
+  for (const char* name : {"a", "b", "c", "d", "e", "f", "g"})
+    put(club.plans / (std::string(name) + "-broken.plan.json"), "{");
+  const Ran ran = club.review({"--quiet"});
+  BOOST_TEST(ran.code == 2);
+  BOOST_TEST(ran.out == "");
+  BOOST_TEST(holds(ran.error, "a-broken.plan.json, line 1: "));
+  BOOST_TEST(holds(ran.error, "e-broken.plan.json, line 1: "));
+  BOOST_TEST(!holds(ran.error, "f-broken"));
+  BOOST_TEST(holds(ran.error, "and 2 more."));
 }
 
 BOOST_AUTO_TEST_SUITE_END()

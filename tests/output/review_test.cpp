@@ -149,6 +149,31 @@ BOOST_AUTO_TEST_CASE(every_column_has_a_page_sorted_by_it) {
     if (page.file != "common.html") BOOST_TEST(order_in(pages, page.file).size() == rows.size());
 }
 
+BOOST_AUTO_TEST_CASE(the_pages_say_whose_practice_judged_and_teach_dangers_first) {
+  const auto rows = a_club();
+  const ReviewTally tally = tally_of(rows, catalogue());
+  Review review = review_of(rows);
+  for (const ReviewPage& page : review_pages(review, tally))
+    BOOST_TEST(!holds(page.text, "Judged by the practice of"));
+  review.club = "Lantern Lane Brewers";
+  review.folder = "/clubs/lane/spring";
+  review.name = "spring";
+  const auto pages = review_pages(review, tally);
+  for (const ReviewPage& page : pages) {
+    BOOST_TEST(holds(page.text, "Judged by the practice of Lantern Lane Brewers."), page.file);
+    BOOST_TEST(!holds(page.text, "/clubs/lane"), page.file);
+  }
+  // One jug cracks, two worts are too rich: the jug's lesson is the first all the same.
+  const std::string& common = pages.back().text;
+  const auto danger = common.find("<h3>Lesson ");
+  BOOST_REQUIRE(danger != std::string::npos);
+  const std::string first = common.substr(danger, common.find("</li>", danger) - danger);
+  const auto jug = std::find_if(tally.rules.begin(), tally.rules.end(),
+                                [](const RuleTally& t) { return t.rule->id == "glass-shock"; });
+  BOOST_REQUIRE(jug != tally.rules.end());
+  BOOST_TEST(holds(first, jug->rule->title), first);
+}
+
 BOOST_AUTO_TEST_CASE(a_club_without_plans_has_pages_too) {
   const std::vector<ReviewRow> none;
   const auto pages = review_pages(review_of(none), tally_of(none, catalogue()));

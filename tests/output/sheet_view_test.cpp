@@ -64,7 +64,17 @@ BOOST_AUTO_TEST_CASE(an_accepted_finding_is_shown_apart_with_who_why_and_when) {
   BOOST_TEST(view["accepted_findings"][0]["rule"] == "extract-ratio");
   for (const Json& f : view["findings"]) BOOST_TEST(f["rule"] != "extract-ratio");
   BOOST_TEST(holds(page_of(view),
-                   "<strong>Accepted</strong> by Tarn on 2027-02-01: A strong porter wants it."));
+                   "<strong>Accepted</strong> by Tarn on 2027-02-01: “a strong porter wants it”."));
+}
+
+BOOST_AUTO_TEST_CASE(what_is_already_late_is_said_once) {
+  const std::string late = page_of(view_of(judged("faulty/too-late")));
+  BOOST_TEST(holds(late, "<p class=\"already-late\">Already late: steps 1–13.</p>"));
+  BOOST_TEST(!holds(late, "May be late by: already late"));
+  BOOST_TEST(!holds(late, "May be late by: ."));
+  const std::string fine = page_of(view_of(judged("harvest-amber")));
+  BOOST_TEST(!holds(fine, "Already late:"));
+  BOOST_TEST(holds(fine, "May be late by: "));
 }
 
 BOOST_AUTO_TEST_CASE(an_acknowledged_danger_still_counts) {
@@ -74,7 +84,7 @@ BOOST_AUTO_TEST_CASE(an_acknowledged_danger_still_counts) {
   const Json view = view_of(j);
   BOOST_TEST(view["accepted_findings"].empty());
   BOOST_TEST(view["verdict"]["severity"]["name"] == "danger");
-  BOOST_TEST(holds(page_of(view), "by Tarn: Seen. A danger still counts."));
+  BOOST_TEST(holds(page_of(view), "by Tarn: “seen”. A danger still counts."));
 }
 
 BOOST_AUTO_TEST_CASE(each_caution_is_in_full_once_at_the_first_step_that_needs_it) {

@@ -231,6 +231,11 @@ BOOST_AUTO_TEST_CASE(sources_say_what_they_are) {
   BOOST_TEST(source_text({"published", "A book"}) == "Published: A book");
   BOOST_TEST(source_text({"memory", "A book"}) == "From memory, not confirmed: A book");
   BOOST_TEST(source_text({"practice", "the bounds"}) == "Common practice, no source: the bounds");
+  Rule changed;
+  changed.club = ClubWord{"Lantern Lane Brewers", "", false, {}};
+  changed.sources = {{"practice", "Lantern Lane Brewers: at most 20 °C"}, {"published", "A book"}};
+  BOOST_TEST(source_text(changed, changed.sources[0]) == "The club’s practice: at most 20 °C");
+  BOOST_TEST(source_text(changed, changed.sources[1]) == "Published: A book");
   BOOST_TEST(source_text({"practice", "Common practice, no source"}) ==
              "Common practice, no source");
 }
