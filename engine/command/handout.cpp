@@ -2,12 +2,12 @@
 #include <memory>
 
 #include "command/commands.h"
+#include "command/handout_maker.h"
 #include "command/judged.h"
 #include "command/plan_names.h"
 #include "command/practice_option.h"
 #include "command/prose.h"
 #include "command/refuse.h"
-#include "command/sheet_maker.h"
 #include "command/word_option.h"
 #include "lesson/quiz.h"
 #include "output/layout.h"
@@ -45,7 +45,7 @@ std::string wrong_choice(const HandoutCommand& c) {
 
 /// The files of one plan: its sheet, or a blank one and its answers.
 Exit sheets_of(const std::string& stem, const Judgement& judgement, const HandoutCommand& c,
-               SheetMaker& maker) {
+               HandoutMaker& maker) {
   HandoutOptions sheet = c.sheet;
   if (!c.blank) return maker.make(stem, judgement, sheet);
   sheet.answers = true;
@@ -65,7 +65,7 @@ std::string prose_of(const Lesson& lesson, UnitSystem units) {
 
 /// The exercise: the lesson's title and its plan. The answers: all of the lesson, and what the
 /// check says.
-Exit lesson_sheets(const Lesson& lesson, const HandoutCommand& c, SheetMaker& maker) {
+Exit lesson_sheets(const Lesson& lesson, const HandoutCommand& c, HandoutMaker& maker) {
   JudgeOptions how;
   how.units = c.sheet.units;
   const Judgement judgement = judge(std::get<Plan>(read_plan(lesson.plan)), catalogue(), how);
@@ -87,7 +87,7 @@ Exit handout(const HandoutCommand& c, Output& out) {
   if (!c.lesson.empty() && !lesson)
     return refuse("there is no lesson " + starter::quoted(c.lesson) +
                   ". For all lessons: starter-plan lesson");
-  SheetMaker maker(c.folder, {!c.only_pdf, !c.only_html}, out);
+  HandoutMaker maker(c.folder, {!c.only_pdf, !c.only_html}, out);
   if (!maker.ready()) return Exit::unusable;
   if (lesson) return lesson_sheets(*lesson, c, maker);
   const auto practice = load_practice(c.practice);

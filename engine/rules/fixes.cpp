@@ -627,7 +627,8 @@ Patch lower_bath(const Trouble& t) {
   if (!depth) return std::nullopt;
   for (double cm = std::ceil(depth->centimetres()) - 1; cm >= 1; --cm) {
     depth = Length::centimetres(cm);
-    const auto& chill = work_out(changed, t.process, Draw{}).stages[at(t.fact->stage)].chill;
+    const Workings workings = work_out(changed, t.process, Draw{});
+    const auto& chill = workings.stages[at(t.fact->stage)].chill;
     if (chill && !chill->floats)
       return ordered_json::array(
           {add(t.plan.steps[at(i)].path + "/bath_depth", write(*depth, UnitSystem::metric))});

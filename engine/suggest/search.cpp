@@ -240,8 +240,8 @@ class Searcher {
 
 }  // namespace
 
-std::vector<Standing> standing_of(const std::vector<Finding>& findings, const StepIds& ids) {
-  std::vector<Standing> standing;
+std::vector<StandingFinding> standing_of(const std::vector<Finding>& findings, const StepIds& ids) {
+  std::vector<StandingFinding> standing;
   for (const Finding& f : findings)
     if (!f.counts()) standing.push_back({f.rule, f.severity, f.stage, id_at(f.where, ids)});
   return standing;
@@ -249,13 +249,13 @@ std::vector<Standing> standing_of(const std::vector<Finding>& findings, const St
 
 std::vector<Verdict> verdicts_above_note(const Plan& plan, std::span<const Rule> rules,
                                          const StepIds& ids,
-                                         const std::vector<Standing>& standing) {
-  std::vector<Standing> left = standing;  // each answers for one
+                                         const std::vector<StandingFinding>& standing) {
+  std::vector<StandingFinding> left = standing;  // each answers for one
   std::vector<Verdict> verdicts;
   for (const Verdict& v : quick_verdicts(plan, rules)) {
     if (v.severity < Severity::weakens) continue;
     const auto step = id_at(v.where, ids);
-    const auto stands = std::find_if(left.begin(), left.end(), [&](const Standing& s) {
+    const auto stands = std::find_if(left.begin(), left.end(), [&](const StandingFinding& s) {
       return s.rule == v.rule && s.severity >= v.severity && v.severity < Severity::danger &&
              s.stage == v.stage && (!s.step || s.step == step);
     });
@@ -271,7 +271,7 @@ StepIds ids_of(const Plan& plan) {
   return StepIds(plan.wrote("/steps/0") ? plan.steps.size() : 0);
 }
 
-Draft draft_of(Plan plan, std::span<const Rule> rules, std::vector<Standing> standing) {
+Draft draft_of(Plan plan, std::span<const Rule> rules, std::vector<StandingFinding> standing) {
   StepIds ids = ids_of(plan);
   auto verdicts = verdicts_above_note(plan, rules, ids, standing);
   return {std::move(plan), std::move(ids), std::move(standing), std::move(verdicts), {}};

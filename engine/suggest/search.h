@@ -32,7 +32,7 @@ struct Made {
 };
 
 /// Something that a mentor accepted in the plan as it was: it is left alone wherever its step goes.
-struct Standing {
+struct StandingFinding {
   const Rule* rule = nullptr;
   Severity severity = Severity::note;  ///< something worse of the same rule is not left alone
   int stage = -1;
@@ -40,25 +40,26 @@ struct Standing {
 };
 
 /// What of the accepted findings of a plan does not count, so never a danger.
-std::vector<Standing> standing_of(const std::vector<Finding>& findings, const StepIds& ids);
+std::vector<StandingFinding> standing_of(const std::vector<Finding>& findings, const StepIds& ids);
 
 /// A plan in the making.
 struct Draft {
   Plan plan;
   StepIds ids;
-  std::vector<Standing> standing;
+  std::vector<StandingFinding> standing;
   std::vector<Verdict> verdicts;  ///< above a note only, without those that stand
   std::vector<Made> made;
 };
 
 /// Above a note, at likely values, without those that stand.
 std::vector<Verdict> verdicts_above_note(const Plan& plan, std::span<const Rule> rules,
-                                         const StepIds& ids, const std::vector<Standing>& standing);
+                                         const StepIds& ids,
+                                         const std::vector<StandingFinding>& standing);
 
 /// The steps of a plan as it was handed in.
 StepIds ids_of(const Plan& plan);
 
-Draft draft_of(Plan plan, std::span<const Rule> rules, std::vector<Standing> standing = {});
+Draft draft_of(Plan plan, std::span<const Rule> rules, std::vector<StandingFinding> standing = {});
 
 /// Whether `now` has a vessel for a starter that is larger than any home should be sent to buy, and
 /// that `before` does not have as large.

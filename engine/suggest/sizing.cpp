@@ -78,7 +78,8 @@ bool fit_extract_and_time(const Make& make, std::vector<Size>& sizes, std::size_
   for (int turn = 0; turn < 3; ++turn) {
     const auto plan = make(sizes);
     if (!plan) return false;
-    const StageWorking& x = worked(*plan).stages[plan->stages.size() - sizes.size() + s];
+    const Workings workings = worked(*plan);
+    const StageWorking& x = workings.stages[plan->stages.size() - sizes.size() + s];
     const double litres = x.volume.litres();
     const double dry = science::dry_malt_equivalent(x.wort).grams_per_litre();
     if (litres <= 0 || dry <= 0) return false;

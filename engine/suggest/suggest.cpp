@@ -245,10 +245,11 @@ std::optional<Suggestion> suggest(std::string_view bytes, std::span<const Rule> 
     s.after = judged(found.draft.plan, rules, options);
     // A word that no longer holds, as a change altered what was looked at, keeps nothing unmended.
     auto& standing = start->original.standing;
-    const auto no_longer = std::remove_if(standing.begin(), standing.end(), [&](const Standing& w) {
-      return std::any_of(s.after.findings.begin(), s.after.findings.end(),
-                         [&](const Finding& f) { return is_reopened(f) && f.rule == w.rule; });
-    });
+    const auto no_longer =
+        std::remove_if(standing.begin(), standing.end(), [&](const StandingFinding& w) {
+          return std::any_of(s.after.findings.begin(), s.after.findings.end(),
+                             [&](const Finding& f) { return is_reopened(f) && f.rule == w.rule; });
+        });
     if (no_longer != standing.end()) {
       standing.erase(no_longer, standing.end());
       start->original = draft_of(*plan, rules, standing);

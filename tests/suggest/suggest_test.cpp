@@ -187,7 +187,7 @@ BOOST_AUTO_TEST_CASE(nobody_is_sent_to_buy_a_starter_of_a_barrel) {
   BOOST_TEST(!suggest(document.dump(), catalogue()));
   BOOST_TEST(too_big_for_one_starter(document.dump(), catalogue(), defaults) != "");
   // The number of packs that is told will do, and one fewer will not.
-  document["beer"]["volume"] = "20 L";
+  document["beer"]["volume"] = "28 L";
   const auto packs = packs_for_one_starter(document, catalogue(), defaults);
   BOOST_REQUIRE(packs);
   BOOST_TEST(*packs > 1);

@@ -19,10 +19,10 @@ struct SheetForms {
   bool pdf = true;
 };
 
-class SheetMaker {
+class HandoutMaker {
  public:
   /// `folder` is made when there is none.
-  SheetMaker(std::string folder, SheetForms forms, Output& out)
+  HandoutMaker(std::string folder, SheetForms forms, Output& out)
       : folder_(std::move(folder)), forms_(forms), out_(out) {}
 
   /// Whether the folder is there or could be made; told when not.

@@ -1,4 +1,4 @@
-#include "command/sheet_maker.h"
+#include "command/handout_maker.h"
 
 #include <filesystem>
 #include <system_error>
@@ -15,7 +15,7 @@
 
 namespace starter {
 
-bool SheetMaker::ready() const {
+bool HandoutMaker::ready() const {
   std::error_code problem;
   std::filesystem::create_directories(folder_, problem);
   if (is_folder(folder_)) return true;
@@ -24,7 +24,8 @@ bool SheetMaker::ready() const {
   return false;
 }
 
-Exit SheetMaker::make(const std::string& stem, const Judgement& judgement, HandoutOptions options) {
+Exit HandoutMaker::make(const std::string& stem, const Judgement& judgement,
+                        HandoutOptions options) {
   add_picture(judgement, options);
   const std::string html = handout_page(judgement, options);
   const std::string file = (std::filesystem::path(folder_) / stem).string();
@@ -36,7 +37,7 @@ Exit SheetMaker::make(const std::string& stem, const Judgement& judgement, Hando
 
 /// A sheet without its picture is still worth having, so that a problem with the picture is told
 /// and the sheet is made.
-void SheetMaker::add_picture(const Judgement& judgement, HandoutOptions& options) {
+void HandoutMaker::add_picture(const Judgement& judgement, HandoutOptions& options) {
   DrawingOptions how;
   how.units = options.units;
   how.blank = options.kind != SheetKind::full;
@@ -60,14 +61,14 @@ void SheetMaker::add_picture(const Judgement& judgement, HandoutOptions& options
       inline_svg(stand_alone_svg(std::get<std::string>(made), drawing.title, drawing.about));
 }
 
-Exit SheetMaker::write(const std::string& file, const std::string& bytes) {
+Exit HandoutMaker::write(const std::string& file, const std::string& bytes) {
   if (const auto problem = write_file(file, bytes))
     return refuse(file + " was not written: " + *problem + ".");
   out_.write(visible(file) + "\n");  // a reader that has seen enough takes no sheet away
   return Exit::sound;
 }
 
-Exit SheetMaker::write_pdf(const std::string& file, const std::string& html) {
+Exit HandoutMaker::write_pdf(const std::string& file, const std::string& html) {
   auto made = pdf_of(html);
   if (const auto* pdf = std::get_if<std::string>(&made)) return write(file, *pdf);
   const PdfProblem& problem = std::get<PdfProblem>(made);
