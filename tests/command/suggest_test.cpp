@@ -254,8 +254,8 @@ BOOST_AUTO_TEST_CASE(what_is_kept_beside_the_plan_must_be_readable) {
 
 BOOST_AUTO_TEST_CASE(a_beer_too_big_for_one_starter_is_told_so) {
   const std::string text = R"({"plan": 1,
-    "beer": {"kind": "lager", "volume": "20 L", "gravity": "1.050 SG"},
-    "yeast": {"form": "liquid", "viability": "30 %"}})";
+    "beer": {"kind": "lager", "volume": "28 L", "gravity": "1.050 SG"},
+    "yeast": {"form": "liquid", "viability": "40 %"}})";
   const Ran ran = run({"suggest", "-"}, {.input = text});
   BOOST_TEST(ran.code == 2);
   std::string said = ran.error;
