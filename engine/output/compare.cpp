@@ -219,16 +219,17 @@ std::optional<double> beyond_comfortable(const Finding& f, const Judgement& j) {
   return 0;
 }
 
-Change change_of(const Finding& a, const Finding& b, const Comparison& c) {
-  if (a.severity != b.severity) return b.severity > a.severity ? Change::worse : Change::milder;
+FindingChange change_of(const Finding& a, const Finding& b, const Comparison& c) {
+  if (a.severity != b.severity)
+    return b.severity > a.severity ? FindingChange::worse : FindingChange::milder;
   const auto was = beyond_comfortable(a, c.first), is = beyond_comfortable(b, c.second);
-  if (!was || !is) return Change::same;
+  if (!was || !is) return FindingChange::same;
   const Measure &before = a.numbers.front(), &after = b.numbers.front();
   const auto likely = [](const Measure& m) {
     return write_value(m.value, m.unit, UnitSystem::metric);
   };
-  if (likely(before) == likely(after) || *was == *is) return Change::same;
-  return *is > *was ? Change::worse : Change::milder;
+  if (likely(before) == likely(after) || *was == *is) return FindingChange::same;
+  return *is > *was ? FindingChange::worse : FindingChange::milder;
 }
 
 /// A pointer of the first plan as the second has that place; empty where its step is gone.
@@ -248,7 +249,7 @@ std::vector<ComparedFinding> match_findings(const Comparison& c) {
   std::vector<bool> taken(c.second.findings.size(), false);
   for (const Finding& a : c.first.findings) {
     const std::string where = place_in_second(c.first.plan, a.where, match);
-    ComparedFinding one{Change::gone, &a, nullptr};
+    ComparedFinding one{FindingChange::gone, &a, nullptr};
     for (std::size_t j = 0; j < taken.size() && !one.second; ++j) {
       const Finding& b = c.second.findings[j];
       const bool lost = where.empty() && !a.where.empty();
@@ -261,11 +262,11 @@ std::vector<ComparedFinding> match_findings(const Comparison& c) {
     all.push_back(one);
   }
   for (std::size_t j = 0; j < taken.size(); ++j)
-    if (!taken[j]) all.push_back({Change::fresh, nullptr, &c.second.findings[j]});
+    if (!taken[j]) all.push_back({FindingChange::fresh, nullptr, &c.second.findings[j]});
   const auto order = [](const ComparedFinding& f) {
-    const int rank = f.change == Change::fresh || f.change == Change::worse ? 0
-                     : f.change == Change::same                             ? 2
-                                                                            : 1;
+    const int rank = f.change == FindingChange::fresh || f.change == FindingChange::worse ? 0
+                     : f.change == FindingChange::same                                    ? 2
+                                                                                          : 1;
     const Finding& shown = f.second ? *f.second : *f.first;
     return std::pair(rank, -static_cast<int>(shown.severity));
   };
@@ -337,17 +338,17 @@ int better(const Comparison& c) {
 
 }  // namespace
 
-std::string_view spelling(Change change) {
+std::string_view spelling(FindingChange change) {
   switch (change) {
-    case Change::gone:
+    case FindingChange::gone:
       return "gone";
-    case Change::fresh:
+    case FindingChange::fresh:
       return "new";
-    case Change::worse:
+    case FindingChange::worse:
       return "worse";
-    case Change::milder:
+    case FindingChange::milder:
       return "milder";
-    case Change::same:
+    case FindingChange::same:
       break;
   }
   return "same";
@@ -367,7 +368,7 @@ std::string_view spelling(ComparedField::How how) {
   return "changed";
 }
 
-long Comparison::count(Change change) const {
+long Comparison::count(FindingChange change) const {
   return std::count_if(findings.begin(), findings.end(),
                        [=](const ComparedFinding& f) { return f.change == change; });
 }
@@ -412,7 +413,8 @@ Comparison compare_plans(const Judgement& first, const Judgement& second, UnitSy
 
 std::string comparison_in_words(const Comparison& c) {
   std::vector<std::string> parts;
-  for (const Change change : {Change::gone, Change::milder, Change::worse, Change::fresh})
+  for (const FindingChange change :
+       {FindingChange::gone, FindingChange::milder, FindingChange::worse, FindingChange::fresh})
     if (const long n = c.count(change)) parts.push_back(fmt::format("{} {}", n, spelling(change)));
   const int which = better(c);
   std::string text = which > 0            ? "The second is better"

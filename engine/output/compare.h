@@ -18,12 +18,12 @@
 namespace starter {
 
 /// What became of a finding on the way from the first plan to the second.
-enum class Change { gone, fresh, worse, milder, same };
+enum class FindingChange { gone, fresh, worse, milder, same };
 /// "gone", "new", "worse", "milder", "same"
-std::string_view spelling(Change change);
+std::string_view spelling(FindingChange change);
 
 struct ComparedFinding {
-  Change change = Change::same;
+  FindingChange change = FindingChange::same;
   const Finding* first = nullptr;   ///< nullptr for one that is new
   const Finding* second = nullptr;  ///< nullptr for one that is gone
 };
@@ -59,7 +59,7 @@ struct Comparison {
   Calendar first_calendar;
   Calendar second_calendar;
 
-  long count(Change change) const;
+  long count(FindingChange change) const;
 };
 
 /// \param units of the calendar's words

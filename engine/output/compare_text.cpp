@@ -16,15 +16,15 @@ constexpr std::size_t change_room = 9;   ///< of "milder"
 constexpr std::size_t number_room = 30;  ///< of the titles of measures
 constexpr std::size_t place_room = 30;   ///< of places in the plan
 
-Ink ink_of(Change change) {
+Ink ink_of(FindingChange change) {
   switch (change) {
-    case Change::gone:
-    case Change::milder:
+    case FindingChange::gone:
+    case FindingChange::milder:
       return Ink::good;
-    case Change::worse:
-    case Change::fresh:
+    case FindingChange::worse:
+    case FindingChange::fresh:
       return Ink::spoils;
-    case Change::same:
+    case FindingChange::same:
       break;
   }
   return Ink::faint;
@@ -60,8 +60,8 @@ void finding(Page& page, const ComparedFinding& f, const Comparison& c) {
              {"  " + place_in_words(plan, shown.where), Ink::strong},
              {" · " + shown.rule->title, Ink::faint}},
             2, change_room);
-  if (f.change == Change::fresh) page.paragraph(shown.says, 2 + change_room);
-  const bool moved = f.change == Change::worse || f.change == Change::milder;
+  if (f.change == FindingChange::fresh) page.paragraph(shown.says, 2 + change_room);
+  const bool moved = f.change == FindingChange::worse || f.change == FindingChange::milder;
   if (moved && !f.first->margin.empty())
     page.paragraph(f.first->margin + " → " + f.second->margin, 2 + change_room);
   else if (moved)
@@ -74,7 +74,7 @@ void findings(Page& page, const Comparison& c, bool all) {
   long untold = 0;
   bool any = false;
   for (const ComparedFinding& f : c.findings) {
-    if (f.change == Change::same && !all && (f.second->severity == Severity::note)) {
+    if (f.change == FindingChange::same && !all && (f.second->severity == Severity::note)) {
       ++untold;
       continue;
     }

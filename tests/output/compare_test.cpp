@@ -66,7 +66,7 @@ BOOST_AUTO_TEST_SUITE(compare)
 BOOST_AUTO_TEST_CASE(a_plan_is_the_same_as_itself) {
   const Pair p("[]", "[]");
   BOOST_TEST(p.c.fields.empty());
-  for (const ComparedFinding& f : p.c.findings) BOOST_TEST((f.change == Change::same));
+  for (const ComparedFinding& f : p.c.findings) BOOST_TEST((f.change == FindingChange::same));
   for (const ComparedMeasure& m : p.c.measures) BOOST_TEST((!m.differs && !m.beyond));
   BOOST_TEST(p.c.measures.size() == p.first.measures.size());
   BOOST_TEST(comparison_in_words(p.c) == "Both are good to go; the findings are the same.");
@@ -82,15 +82,15 @@ BOOST_AUTO_TEST_CASE(findings_are_gone_new_worse_and_milder) {
     BOOST_REQUIRE(f != nullptr);
     return f->change;
   };
-  BOOST_TEST((change(gone) == Change::gone));
-  BOOST_TEST((change(fresh) == Change::fresh));
-  BOOST_TEST((change(worse) == Change::worse));
-  BOOST_TEST((change(milder) == Change::milder));
+  BOOST_TEST((change(gone) == FindingChange::gone));
+  BOOST_TEST((change(fresh) == FindingChange::fresh));
+  BOOST_TEST((change(worse) == FindingChange::worse));
+  BOOST_TEST((change(milder) == FindingChange::milder));
   // As bad by its word, and yet nearer to what is comfortable.
   const ComparedFinding* same_word = nearer.finding("extract-ratio");
   BOOST_REQUIRE(same_word != nullptr);
   BOOST_TEST((same_word->first->severity == same_word->second->severity));
-  BOOST_TEST((same_word->change == Change::milder));
+  BOOST_TEST((same_word->change == FindingChange::milder));
   BOOST_TEST(holds(comparison_in_words(gone.c), "The second is better, and good to go."));
   BOOST_TEST(holds(comparison_in_words(fresh.c), "The first is better, and good to go."));
   BOOST_TEST(holds(milder.text(), "■ spoils → ◆ weakens"));
@@ -103,7 +103,7 @@ BOOST_AUTO_TEST_CASE(a_step_put_in_moves_no_finding) {
                  "value": {"do": "add", "items": ["yeast nutrient"]}}])");
   const ComparedFinding* f = p.finding("clean-contact");
   BOOST_REQUIRE(f != nullptr);
-  BOOST_TEST((f->change == Change::same));
+  BOOST_TEST((f->change == FindingChange::same));
   BOOST_TEST(f->first->where != f->second->where);
   BOOST_REQUIRE(p.c.fields.size() == 1u);
   BOOST_TEST((p.c.fields[0].how == ComparedField::How::added));
