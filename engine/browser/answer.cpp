@@ -17,6 +17,7 @@
 #include "output/rule_rows.h"
 #include "output/svg.h"
 #include "plan/document.h"
+#include "plan/json.h"
 #include "plan/layout.h"
 #include "plan/write.h"
 #include "quantity/words.h"
@@ -222,7 +223,7 @@ Json document_of(std::string_view bytes) {
   Report report;
   if (!read_document(bytes, report) || !report.empty())
     throw Refused{"the plan is not JSON that can be changed; mend its text first"};
-  return Json::parse(bytes);
+  return parse_json(bytes);
 }
 
 Json change(const Request& request) {
@@ -256,7 +257,7 @@ Json steps(const Request& request) {
   return of_plan(request, [&](Plan plan) -> Json {
     const auto is_steps = [](const Assumption& a) { return a.where == "/steps"; };
     std::erase_if(plan.assumed, is_steps);
-    Json written = Json::parse(write_plan(plan)).at("steps");
+    Json written = parse_json(write_plan(plan)).at("steps");
     say_baths(judged(request, std::move(plan), false), request.units(), written);
     Json document = document_of(request.plan());
     document["steps"] = std::move(written);
@@ -265,7 +266,7 @@ Json steps(const Request& request) {
 }
 
 Json schema(const Request&) {
-  return Json::parse(plan_schema());
+  return parse_json(plan_schema());
 }
 
 Json all_cautions(const Request&) {
@@ -300,7 +301,7 @@ Request request_of(std::string_view bytes, std::string_view plan) {
   Report report;
   if (!read_document(bytes, report) || !report.empty())
     throw Refused{"the request is not JSON: " + report.in_file_order().front().says};
-  Json said = Json::parse(bytes);
+  Json said = parse_json(bytes);
   if (!said.is_object()) throw Refused{"the request must be an object"};
   return {std::move(said), plan};
 }

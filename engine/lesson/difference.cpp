@@ -2,19 +2,18 @@
 
 #include <algorithm>
 #include <cstddef>
-#include <nlohmann/json.hpp>
 #include <optional>
 #include <string_view>
 #include <utility>
 
 #include "output/places.h"
+#include "plan/json.h"
 #include "plan/pointer.h"
 #include "process/process.h"
 
 namespace starter {
 namespace {
 
-using Json = nlohmann::ordered_json;
 using Kind = PlanChange::Kind;
 
 std::string spaced(std::string text) {
@@ -108,7 +107,7 @@ bool kept_place(const Pairing& p, std::size_t i) {
 class Differences {
  public:
   Differences(const Plan& before, const Plan& after) : before_(before), after_(after) {
-    objects(Json::parse(*before.source), Json::parse(*after.source), "");
+    objects(parse_json(*before.source), parse_json(*after.source), "");
   }
 
   std::vector<PlanChange> found;

@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <cstddef>
 #include <iterator>
-#include <nlohmann/json.hpp>
 #include <optional>
 #include <stdexcept>
 #include <string_view>
@@ -15,6 +14,7 @@
 #include "lesson/markdown.h"
 #include "output/places.h"
 #include "output/verdict.h"
+#include "plan/json.h"
 #include "plan/lines.h"
 #include "plan/read.h"
 #include "quantity/local_time.h"
@@ -227,8 +227,7 @@ class PlanTexts {
   }
 
   Filled field(std::string_view pointer) const {
-    using Json = nlohmann::json;
-    const Json document = Json::parse(*plan().source);
+    const Json document = parse_json(*plan().source);
     const Json* value = &document;
     try {
       value = &document.at(Json::json_pointer(std::string(pointer)));

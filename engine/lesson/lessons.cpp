@@ -2,9 +2,9 @@
 // line with its size in bytes, its bytes and a new line.
 
 #include <charconv>
-#include <nlohmann/json.hpp>
 
 #include "lesson/lesson.h"
+#include "plan/json.h"
 
 namespace starter {
 
@@ -75,7 +75,7 @@ const Lesson* find_lesson(std::string_view name) {
 
 const std::map<std::string, std::string>& not_taught() {
   static const std::map<std::string, std::string> reasons =
-      nlohmann::json::parse(file_at("not-taught.json")).get<std::map<std::string, std::string>>();
+      parse_json(file_at("not-taught.json")).get<std::map<std::string, std::string>>();
   return reasons;
 }
 

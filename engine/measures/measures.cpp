@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "quantity/sorted.h"
 #include "quantity/write.h"
 
 namespace starter {
@@ -61,8 +62,7 @@ void widen(Measure& measure, const MeasureKind& kind, const Case& likely,
     down += fall * fall;
     if (rise + fall > 0) movements.emplace_back(rise + fall, m.unknown);
   }
-  std::stable_sort(movements.begin(), movements.end(),
-                   [](const auto& a, const auto& b) { return a.first > b.first; });
+  sort_short(movements, [](const auto& a, const auto& b) { return a.first > b.first; });
   for (const auto& movement : movements) measure.movers.push_back(movement.second);
   if (!movements.empty()) measure.widest = movements.front().second;
   measure.low = std::clamp(middle - std::sqrt(down), kind.least, kind.most);

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "output/step_words.h"
+#include "quantity/sorted.h"
 
 namespace starter {
 namespace {
@@ -44,8 +45,7 @@ std::vector<CalendarRow> rows_of(const Judgement& j, UnitSystem units) {
     const Duration grows = j.workings.durations.then_waits[i];
     if (grows > Duration()) rows.push_back(growth_after(j.plan, row, grows));
   }
-  std::stable_sort(rows.begin(), rows.end(),
-                   [](const CalendarRow& a, const CalendarRow& b) { return a.start < b.start; });
+  sort_short(rows, [](const CalendarRow& a, const CalendarRow& b) { return a.start < b.start; });
   return rows;
 }
 

@@ -5,6 +5,7 @@
 
 #include "output/places.h"
 #include "output/step_words.h"
+#include "quantity/sorted.h"
 
 namespace starter {
 namespace {
@@ -107,7 +108,7 @@ std::vector<NeededCaution> cautions_of(const Judgement& j) {
       else
         n.rules.insert(f.rule->id);
     }
-  std::stable_sort(all.begin(), all.end(), [](const NeededCaution& a, const NeededCaution& b) {
+  sort_short(all, [](const NeededCaution& a, const NeededCaution& b) {
     return first_step_of(a) < first_step_of(b);
   });
   return all;

@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "output/places.h"
+#include "plan/json.h"
 #include "plan/pointer.h"
 #include "plan/shape.h"
 #include "quantity/read.h"
@@ -44,7 +45,7 @@ Json document_of(const Plan& plan) {
   std::string_view bytes = *plan.source;
   constexpr std::string_view mark = "\xEF\xBB\xBF";
   if (bytes.substr(0, mark.size()) == mark) bytes.remove_prefix(mark.size());
-  Json document = Json::parse(bytes, nullptr, false);
+  Json document = try_parse_json(bytes);
   return document.is_object() ? document : Json::object();
 }
 

@@ -1,8 +1,8 @@
 #include "output/glossary.h"
 
 #include <algorithm>
-#include <nlohmann/json.hpp>
 
+#include "plan/json.h"
 #include "quantity/words.h"
 
 namespace starter {
@@ -13,7 +13,7 @@ namespace {
 
 std::vector<Term> read_glossary() {
   std::vector<Term> terms;
-  for (const auto& entry : nlohmann::json::parse(glossary_text))
+  for (const Json& entry : parse_json(glossary_text))
     terms.push_back({entry.at("term"),
                      entry.at("also").get<std::vector<std::string>>(),
                      entry.at("says"),

@@ -6,6 +6,7 @@
 
 #include "output/cautions_of.h"
 #include "output/verdict.h"
+#include "plan/json.h"
 #include "rules/catalogue.h"
 
 namespace starter {
@@ -56,7 +57,7 @@ Json finding_json(const Finding& f) {
   if (f.fix) {
     out["fix"] = Json::object();
     out["fix"]["says"] = f.fix->says;
-    out["fix"]["patch"] = f.fix->patch.empty() ? Json::array() : Json::parse(f.fix->patch);
+    out["fix"]["patch"] = f.fix->patch.empty() ? Json::array() : parse_json(f.fix->patch);
   }
   out["sources"] = sources_json(*f.rule);
   out["lesson"] = f.rule->lesson;
@@ -69,7 +70,7 @@ Json finding_json(const Finding& f) {
   out["margin"] = f.margin;
   out["narrow"] = f.narrow;
   out["narrow_where"] = f.narrow_where.empty() ? Json(nullptr) : Json(f.narrow_where);
-  out["narrow_patch"] = f.narrow_patch.empty() ? Json::array() : Json::parse(f.narrow_patch);
+  out["narrow_patch"] = f.narrow_patch.empty() ? Json::array() : parse_json(f.narrow_patch);
   out["do"] = f.rule->advice;
   out["cautions"] = f.rule->cautions;
   out["club"] = f.rule->club ? Json(f.rule->club->club) : Json(nullptr);

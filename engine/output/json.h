@@ -5,18 +5,16 @@
 ///
 /// Numbers are metric and rounded to six significant digits, whatever the units of the texts.
 
-#include <nlohmann/json.hpp>
 #include <span>
 #include <string>
 #include <vector>
 
+#include "plan/json.h"
 #include "plan/read.h"
 #include "rules/judge.h"
 #include "rules/practice.h"
 
 namespace starter {
-
-using Json = nlohmann::ordered_json;
 
 /// `name` is the plan's file as the caller calls it.
 Json check_json(const std::string& name, const Judgement& judgement);

@@ -4,6 +4,7 @@
 #include <limits>
 
 #include "output/label.h"
+#include "quantity/sorted.h"
 
 namespace starter {
 namespace {
@@ -346,7 +347,7 @@ class Laying {
     const auto span = [&](std::size_t i) {
       return std::minmax(d_.arrows[i].from, d_.arrows[i].to);
     };
-    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+    sort_short(order, [&](std::size_t a, std::size_t b) {
       return span(a).second - span(a).first < span(b).second - span(b).first;
     });
     std::vector<std::vector<std::vector<std::size_t>>> taken(starts_.size());

@@ -11,6 +11,7 @@
 #include "output/plan_parts.h"
 #include "output/text.h"
 #include "output/verdict.h"
+#include "plan/json.h"
 
 namespace starter {
 namespace {
@@ -200,7 +201,7 @@ void change_told(Page& page, const Change& change, std::size_t number) {
   page.blank();
   page.item({fmt::format("{:>2}", number), Ink::strong}, {{sentence(change.says), Ink::strong}}, 0,
             5);
-  Json document = Json::parse(*change.before.source, nullptr, false);
+  Json document = try_parse_json(*change.before.source);
   for (const Json& op : change.patch) {
     page.paragraph(operation(change, op, document), 5);
     list_told(page, op);

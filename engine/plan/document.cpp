@@ -4,9 +4,9 @@
 #include <iterator>
 #include <map>
 #include <memory>
-#include <nlohmann/json.hpp>
 #include <utility>
 
+#include "plan/json.h"
 #include "plan/lines.h"
 #include "plan/pointer.h"
 #include "plan/syntax.h"
@@ -266,7 +266,7 @@ std::optional<Node> read_document(std::string_view bytes, Report& report) {
   Builder builder(bytes, taken, lines, report);
   const CountingIterator first(bytes.data(), &taken);
   const CountingIterator last(bytes.data() + bytes.size(), &taken);
-  if (!nlohmann::json::sax_parse(first, last, &builder)) return std::nullopt;
+  if (!Json::sax_parse(first, last, &builder)) return std::nullopt;
   // The parser takes a NUL byte for the end of the file; for us it is not.
   if (bytes.find_first_not_of(" \t\r\n", builder.end_of_root()) != std::string_view::npos) {
     builder.refuse();

@@ -177,6 +177,22 @@ std::optional<std::string_view> Fields::quantity_text(std::string_view name,
   return std::string_view(node->text);
 }
 
+void Fields::report_bare_number(std::string_view name, const Node& number, std::string_view called,
+                                std::string_view with_unit) const {
+  wrong(name,
+        "the number " + short_number(number) + " has no unit; this is " + std::string(called) +
+            ", written as a text with its unit",
+        '"' + std::string(with_unit) + '"');
+}
+
+void Fields::report_misfit(std::string_view name, std::string_view typed, std::string_view called,
+                           std::string_view bounds, std::string_view example) const {
+  wrong(name,
+        starter::quoted(typed) + " cannot stand here; " + std::string(called) + " is " +
+            std::string(bounds),
+        std::string(example));
+}
+
 void Fields::report_word(std::string_view name, std::string_view typed,
                          const std::vector<std::string_view>& words) const {
   const auto nearest = nearest_word(typed, words);

@@ -84,6 +84,10 @@ class Fields {
   void report_unknown(const Member& member, std::span<const std::string_view> known);
   std::optional<std::string_view> quantity_text(std::string_view name, std::string_view called,
                                                 std::string_view example) const;
+  void report_bare_number(std::string_view name, const Node& number, std::string_view called,
+                          std::string_view with_unit) const;
+  void report_misfit(std::string_view name, std::string_view typed, std::string_view called,
+                     std::string_view bounds, std::string_view example) const;
   void report_word(std::string_view name, std::string_view typed,
                    const std::vector<std::string_view>& words) const;
 
@@ -115,11 +119,8 @@ std::optional<Q> Fields::quantity(std::string_view name, const Wanted<Q>& kind) 
                                     ? kind.with_unit(node->number, node->text)
                                     : node->text + ' ' + std::string(kind.unit);
     const auto tried = kind.read(dressed);
-    const bool stands = tried && kind.fits(*tried);
-    wrong(name,
-          "the number " + short_number(*node) + " has no unit; this is " +
-              std::string(kind.called) + ", written as a text with its unit",
-          '"' + (stands ? dressed : std::string(kind.example)) + '"');
+    report_bare_number(name, *node, kind.called,
+                       tried && kind.fits(*tried) ? std::string_view(dressed) : kind.example);
     return std::nullopt;
   }
   const auto typed = quantity_text(name, kind.called, kind.example);
@@ -130,10 +131,7 @@ std::optional<Q> Fields::quantity(std::string_view name, const Wanted<Q>& kind) 
     return std::nullopt;
   }
   if (!kind.fits(*read)) {
-    wrong(name,
-          starter::quoted(*typed) + " cannot stand here; " + std::string(kind.called) + " is " +
-              std::string(kind.bounds),
-          std::string(kind.example));
+    report_misfit(name, *typed, kind.called, kind.bounds, kind.example);
     return std::nullopt;
   }
   return *read;

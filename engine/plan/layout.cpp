@@ -3,11 +3,10 @@
 #include <string_view>
 
 #include "plan/fields.h"
+#include "plan/json.h"
 
 namespace starter {
 namespace {
-
-using Json = nlohmann::ordered_json;
 
 constexpr std::size_t columns = 100;
 constexpr std::size_t columns_of_entry = 120;  // a step reads best on one line
@@ -78,7 +77,7 @@ std::string laid_out(const Json& value, std::size_t indent, Fill fill, std::size
 
 }  // namespace
 
-std::string lay_out(const nlohmann::ordered_json& plan) {
+std::string lay_out(const Json& plan) {
   if (!plan.is_structured() || plan.empty()) return on_one_line(plan) + '\n';
   return laid_out(plan, 0, Fill::one_a_line) + '\n';
 }

@@ -1,7 +1,8 @@
 #include "plan/report.h"
 
-#include <algorithm>
 #include <utility>
+
+#include "quantity/sorted.h"
 
 namespace starter {
 
@@ -15,8 +16,7 @@ void Report::add(std::string where, Position at, std::string says, std::string w
 
 std::vector<PlanError> Report::in_file_order() const {
   auto sorted = found_;
-  std::stable_sort(sorted.begin(), sorted.end(),
-                   [](const Found& a, const Found& b) { return a.offset < b.offset; });
+  sort_short(sorted, [](const Found& a, const Found& b) { return a.offset < b.offset; });
   std::vector<PlanError> errors;
   errors.reserve(sorted.size() + 1);
   for (auto& found : sorted) errors.push_back(std::move(found.error));

@@ -1,9 +1,9 @@
 #include "plan/write.h"
 
-#include <nlohmann/json.hpp>
 #include <span>
 #include <vector>
 
+#include "plan/json.h"
 #include "plan/layout.h"
 #include "plan/pointer.h"
 #include "plan/read.h"
@@ -13,8 +13,6 @@
 
 namespace starter {
 namespace {
-
-using Json = nlohmann::ordered_json;
 
 /// A quantity's number in one unit.
 struct InUnit {

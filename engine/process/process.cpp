@@ -7,6 +7,7 @@
 #include <queue>
 #include <set>
 
+#include "quantity/sorted.h"
 #include "quantity/words.h"
 
 namespace starter {
@@ -458,9 +459,8 @@ void find_touches(const Plan& plan, Process& process) {
   std::vector<int> place(plan.steps.size(), 0);
   for (std::size_t k = 0; k < process.order.size(); ++k)
     place[at(process.order[k])] = static_cast<int>(k);
-  std::stable_sort(touches.begin(), touches.end(), [&](const Touch& a, const Touch& b) {
-    return place[at(a.step)] < place[at(b.step)];
-  });
+  sort_short(touches,
+             [&](const Touch& a, const Touch& b) { return place[at(a.step)] < place[at(b.step)]; });
   for (Touch& touch : touches) {
     if (!wort_is_boiled(plan, process, touch.step)) continue;
     for (const Cleaning& cleaning : cleaned) {

@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <array>
 #include <functional>
-#include <nlohmann/json.hpp>
 
 #include "plan/fields.h"
+#include "plan/json.h"
 #include "plan/pointer.h"
 #include "quantity/local_time.h"
 #include "quantity/words.h"
@@ -209,7 +209,6 @@ AcceptancesResult read_acceptances(std::string_view bytes) {
 }
 
 std::string write_acceptances(std::span<const AcceptanceRecord> records) {
-  using Json = nlohmann::ordered_json;
   Json out;
   out["accepted"] = 1;
   out["about"] =

@@ -4,7 +4,9 @@
 #include <array>
 #include <cmath>
 
+#include "plan/json.h"
 #include "plan/pointer.h"
+#include "quantity/sorted.h"
 #include "science/extract.h"
 
 namespace starter {
@@ -147,8 +149,7 @@ std::ptrdiff_t times_told(const Trouble& trouble, const std::vector<Verdict>& ve
 /// What the change would newly cause, in words, the two worst; empty when nothing. Only what
 /// weakens or worse counts.
 std::string objections(const Trouble& trouble, std::vector<Verdict> caused) {
-  std::stable_sort(caused.begin(), caused.end(),
-                   [](const Verdict& a, const Verdict& b) { return a.severity > b.severity; });
+  sort_short(caused, [](const Verdict& a, const Verdict& b) { return a.severity > b.severity; });
   std::vector<std::string> told;
   for (const Verdict& v : caused) {
     if (v.severity < Severity::weakens || spoke_before(trouble.verdicts, v)) continue;
@@ -800,7 +801,7 @@ std::optional<Plan> plan_of_document(const ordered_json& document, const Default
 
 std::optional<Plan> patched_plan(const Plan& plan, const ordered_json& patch) {
   if (!plan.source || patch.empty()) return std::nullopt;
-  const ordered_json document = ordered_json::parse(*plan.source, nullptr, false);
+  const ordered_json document = try_parse_json(*plan.source);
   if (document.is_discarded()) return std::nullopt;
   try {
     return plan_of_document(document.patch(patch), plan.defaults());
@@ -845,9 +846,8 @@ std::optional<Fix> work_out_fix(const Trouble& trouble) {
   }
   if (ways.empty()) return std::nullopt;
   // What nothing stands against comes first; more than two ways are more than anyone reads.
-  std::stable_sort(ways.begin(), ways.end(), [](const Way& a, const Way& b) {
-    return a.objection.empty() && !b.objection.empty();
-  });
+  sort_short(
+      ways, [](const Way& a, const Way& b) { return a.objection.empty() && !b.objection.empty(); });
   if (ways.size() > 2) ways.resize(2);
   Fix fix;
   for (const Way& way : ways) {

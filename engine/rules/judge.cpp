@@ -4,6 +4,7 @@
 #include <cmath>
 #include <tuple>
 
+#include "quantity/sorted.h"
 #include "rules/evaluate.h"
 #include "rules/fixes.h"
 #include "rules/mendable.h"
@@ -295,7 +296,7 @@ Judgement judge(Plan plan, std::span<const Rule> rules, const JudgeOptions& opti
                             s.reversal ? &*s.reversal : nullptr, places, options.units});
     j.findings.push_back(std::move(f));
   }
-  std::stable_sort(j.findings.begin(), j.findings.end(), [&](const Finding& a, const Finding& b) {
+  sort_short(j.findings, [&](const Finding& a, const Finding& b) {
     return std::tuple(-static_cast<int>(a.severity), step_for_sorting(j.plan, a)) <
            std::tuple(-static_cast<int>(b.severity), step_for_sorting(j.plan, b));
   });

@@ -5,12 +5,12 @@
 #include <algorithm>
 #include <cmath>
 #include <functional>
-#include <nlohmann/json.hpp>
 #include <set>
 #include <string_view>
 #include <utility>
 #include <vector>
 
+#include "plan/json.h"
 #include "plan/limits.h"
 #include "plan/pointer.h"
 #include "quantity/write.h"
@@ -18,7 +18,6 @@
 namespace starter {
 namespace {
 
-using Json = nlohmann::ordered_json;
 constexpr auto metric = UnitSystem::metric;
 
 std::size_t at(int i) {

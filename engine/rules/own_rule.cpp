@@ -1,9 +1,9 @@
 // One of "own_rules" in a practice file: a rule of the club's own, over any measure, step or fact.
 
 #include <algorithm>
-#include <nlohmann/json.hpp>
 
 #include "measures/facts.h"
+#include "plan/json.h"
 #include "plan/pointer.h"
 #include "rules/fixes.h"
 #include "rules/knobs.h"
@@ -12,7 +12,6 @@
 namespace starter::practice {
 namespace {
 
-using nlohmann::json;
 using Names = std::vector<std::string_view>;
 
 constexpr std::string_view kinds[] = {"range", "order", "contact", "present"};
@@ -41,7 +40,7 @@ Names fields_for(std::optional<RuleKind> kind) {
   return names;
 }
 
-json as_json(const Node& node) {
+Json as_json(const Node& node) {
   switch (node.kind) {
     case Node::Kind::null:
       return nullptr;
@@ -52,12 +51,12 @@ json as_json(const Node& node) {
     case Node::Kind::text:
       return node.text;
     case Node::Kind::list: {
-      json list = json::array();
+      Json list = Json::array();
       for (const Node& item : node.items) list.push_back(as_json(item));
       return list;
     }
     case Node::Kind::object: {
-      json object = json::object();
+      Json object = Json::object();
       for (const Member& member : node.members) object[member.name] = as_json(member.value);
       return object;
     }
@@ -507,7 +506,7 @@ std::optional<Rule> read_own_rule(const Node& node, const std::string& where,
     report.add(e.where, {e.line, node.at.offset}, e.says, e.write);
   if (!own.empty()) return std::nullopt;
 
-  json document = as_json(node);
+  Json document = as_json(node);
   const std::string because = document.value("because", "");
   document.erase("because");
   const bool no_lesson = !document.contains("lesson");

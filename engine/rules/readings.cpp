@@ -4,8 +4,8 @@
 #include <boost/uuid/name_generator_sha1.hpp>
 #include <boost/uuid/uuid.hpp>
 #include <boost/uuid/uuid_io.hpp>
-#include <nlohmann/json.hpp>
 
+#include "plan/json.h"
 #include "quantity/write.h"
 #include "rules/telling.h"
 
@@ -127,8 +127,8 @@ std::string fingerprint_of(std::string_view rule, std::span<const Reading> read)
   std::vector<std::pair<std::string, std::string>> pairs;
   for (const Reading& r : read) pairs.emplace_back(r.what, r.value);
   std::sort(pairs.begin(), pairs.end());
-  const nlohmann::json canonical = {std::string(rule), pairs};
-  const std::string text = canonical.dump(-1, ' ', true, nlohmann::json::error_handler_t::replace);
+  const Json canonical = {std::string(rule), pairs};
+  const std::string text = canonical.dump(-1, ' ', true, Json::error_handler_t::replace);
   // Of our own, made once at random: fingerprints are no names of anything else.
   constexpr boost::uuids::uuid space = {{0x6e, 0x1f, 0x0c, 0x52, 0x8b, 0x3d, 0x4f, 0x97, 0xa1, 0xc4,
                                          0x5d, 0x20, 0x77, 0xe8, 0x93, 0x0a}};

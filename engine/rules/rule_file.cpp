@@ -1,17 +1,15 @@
 #include "rules/rule_file.h"
 
 #include <algorithm>
-#include <nlohmann/json.hpp>
 
 #include "measures/facts.h"
+#include "plan/json.h"
 #include "rules/fixes.h"
 #include "rules/knobs.h"
 #include "rules/message.h"
 
 namespace starter {
 namespace {
-
-using nlohmann::json;
 
 constexpr std::string_view severity_words[] = {"note", "weakens", "spoils", "danger"};
 constexpr std::string_view kind_words[] = {"range", "order", "contact", "present", "consistent"};
@@ -62,7 +60,7 @@ std::optional<Do> from_do(const std::string& word) {
 /// Reads one rule, noting every fault.
 class Reader {
  public:
-  Reader(const json& document, RuleFile& file) : in_(document), file_(file), rule_(file.rule) {}
+  Reader(const Json& document, RuleFile& file) : in_(document), file_(file), rule_(file.rule) {}
 
   void read() {
     for (const auto& [name, unused] : in_.items())
@@ -110,7 +108,7 @@ class Reader {
  private:
   void fault(std::string says) { file_.faults.push_back(std::move(says)); }
 
-  std::string text(const json& object, const char* name) {
+  std::string text(const Json& object, const char* name) {
     if (!object.is_object() || !object.contains(name) || !object.at(name).is_string()) {
       fault(std::string("“") + name + "” is missing or is not a text");
       return "";
@@ -121,15 +119,15 @@ class Reader {
     return found;
   }
 
-  std::vector<std::string> texts(const json& object, const char* name) {
+  std::vector<std::string> texts(const Json& object, const char* name) {
     std::vector<std::string> found;
     if (!object.contains(name)) return found;
-    const json& list = object.at(name);
+    const Json& list = object.at(name);
     if (!list.is_array()) {
       fault(std::string("“") + name + "” is not a list");
       return found;
     }
-    for (const json& item : list)
+    for (const Json& item : list)
       if (item.is_string())
         found.push_back(item.get<std::string>());
       else
@@ -137,17 +135,17 @@ class Reader {
     return found;
   }
 
-  Severity severity(const json& object, const char* name) {
+  Severity severity(const Json& object, const char* name) {
     const std::string word = text(object, name);
     const auto found = severity_from(word);
     if (!found) fault("unknown severity “" + word + "”");
     return found.value_or(Severity::note);
   }
 
-  Bounds bounds(const json& object, const char* name) {
+  Bounds bounds(const Json& object, const char* name) {
     Bounds made;
     if (!object.contains(name)) return made;
-    const json& pair = object.at(name);
+    const Json& pair = object.at(name);
     const bool sound = pair.is_array() && pair.size() == 2 &&
                        (pair[0].is_null() || pair[0].is_number()) &&
                        (pair[1].is_null() || pair[1].is_number());
@@ -162,7 +160,7 @@ class Reader {
     return made;
   }
 
-  RuleBounds both_bounds(const json& object) {
+  RuleBounds both_bounds(const Json& object) {
     RuleBounds made{bounds(object, "comfortable"), bounds(object, "hard")};
     if (made.hard.low && (!made.comfortable.low || *made.hard.low > *made.comfortable.low))
       fault("the hard low end lies inside the comfortable one");
@@ -177,7 +175,7 @@ class Reader {
       return;
     }
     constexpr std::string_view labels[] = {"published", "practice", "memory"};
-    for (const json& source : in_.at("sources")) {
+    for (const Json& source : in_.at("sources")) {
       RuleSource made{text(source, "label"), text(source, "text")};
       if (!has(labels, made.label)) fault("unknown source label “" + made.label + "”");
       rule_.sources.push_back(std::move(made));
@@ -222,7 +220,7 @@ class Reader {
     bool hard = rule_.bounds.hard.any();
     const FactKind* by = nullptr;
     if (in_.contains("by")) {
-      const json& by_json = in_.at("by");
+      const Json& by_json = in_.at("by");
       rule_.by_fact = text(by_json, "fact");
       by = find_fact_kind(rule_.by_fact);
       known_fact(rule_.by_fact, {});
@@ -303,8 +301,8 @@ class Reader {
       }
     if (in_.contains("otherwise")) rule_.otherwise = severity(in_, "otherwise");
     if (rule_.others.empty() && !rule_.otherwise) fault("no value of the fact is ever told");
-    const json none = json::object();
-    const json& says = in_.contains("says") ? in_.at("says") : none;
+    const Json none = Json::object();
+    const Json& says = in_.contains("says") ? in_.at("says") : none;
     for (const auto& [value, unused] : says.items()) {
       rule_.says[value] = text(says, value.c_str());
       places(rule_.says[value], common_places, kind);
@@ -345,7 +343,7 @@ class Reader {
 
   void fixes() {
     if (!in_.contains("fix")) return;
-    for (const json& fix : in_.at("fix")) {
+    for (const Json& fix : in_.at("fix")) {
       FixSpec made;
       if (fix.contains("change")) made.change = text(fix, "change");
       if (fix.contains("put")) made.put = text(fix, "put");
@@ -363,7 +361,7 @@ class Reader {
     }
   }
 
-  const json& in_;
+  const Json& in_;
   RuleFile& file_;
   Rule& rule_;
 };
@@ -402,14 +400,14 @@ std::vector<std::string> unknown_places(std::string_view message, RuleKind kind,
 
 RuleFile read_rule(std::string_view bytes) {
   RuleFile file;
-  const json document = json::parse(bytes, nullptr, false);
+  const Json document = try_parse_json(bytes);
   if (document.is_discarded() || !document.is_object()) {
     file.faults.push_back("this is not a JSON object");
     return file;
   }
   try {
     Reader(document, file).read();
-  } catch (const json::exception& problem) {
+  } catch (const Json::exception& problem) {
     file.faults.push_back(std::string("its shape is not that of a rule: ") + problem.what());
   }
   return file;
@@ -417,7 +415,7 @@ RuleFile read_rule(std::string_view bytes) {
 
 CautionFile read_cautions(std::string_view bytes) {
   CautionFile file;
-  const json document = json::parse(bytes, nullptr, false);
+  const Json document = try_parse_json(bytes);
   if (document.is_discarded() || !document.is_object()) {
     file.faults.push_back("this is not a JSON object");
     return file;
@@ -432,6 +430,8 @@ CautionFile read_cautions(std::string_view bytes) {
     file.cautions.push_back(
         {id, body.at("title").get<std::string>(), body.at("text").get<std::string>()});
   }
+  std::sort(file.cautions.begin(), file.cautions.end(),
+            [](const Caution& a, const Caution& b) { return a.id < b.id; });
   return file;
 }
 

@@ -7,6 +7,7 @@
 #include <string_view>
 #include <tuple>
 
+#include "plan/json.h"
 #include "quantity/write.h"
 #include "suggest/remedies.h"
 #include "suggest/sizing.h"
@@ -315,7 +316,7 @@ std::optional<Draft> with_change(const Draft& draft, const Way& way, std::span<c
 
 std::optional<Draft> replay(const Draft& original, const std::vector<Made>& changes,
                             std::span<const Rule> rules) {
-  ordered_json document = ordered_json::parse(*original.plan.source, nullptr, false);
+  ordered_json document = try_parse_json(*original.plan.source);
   StepIds ids = original.ids;
   for (const Made& change : changes)
     if (!rejoin(change.ops, document, ids)) return std::nullopt;

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "measures/workings.h"
+#include "plan/json.h"
 #include "plan/limits.h"
 #include "plan/pointer.h"
 #include "plan/write.h"
@@ -185,7 +186,7 @@ ordered_json usual_steps(Plan plan) {
   plan.assumed.erase(std::remove_if(plan.assumed.begin(), plan.assumed.end(),
                                     [](const Assumption& a) { return a.where == "/steps"; }),
                      plan.assumed.end());
-  return ordered_json::parse(write_plan(plan)).at("steps");
+  return parse_json(write_plan(plan)).at("steps");
 }
 
 bool leads_to_the_beer(const Step& step) {

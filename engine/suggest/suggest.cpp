@@ -4,6 +4,7 @@
 #include <memory>
 #include <utility>
 
+#include "plan/json.h"
 #include "plan/pointer.h"
 #include "quantity/write.h"
 #include "rules/acceptance.h"
@@ -62,7 +63,7 @@ bool all_have(const Verdict& v, const std::vector<std::vector<Verdict>>& history
 /// Retells every change of a draft, each on the plan that the one before left.
 void tell_changes(const Draft& original, const std::vector<Made>& made, std::span<const Rule> rules,
                   UnitSystem units, Suggestion& s) {
-  ordered_json document = ordered_json::parse(*original.plan.source, nullptr, false);
+  ordered_json document = try_parse_json(*original.plan.source);
   StepIds ids = original.ids;
   Plan plan = original.plan;
   std::vector<Verdict> verdicts = original.verdicts;
@@ -190,7 +191,7 @@ struct Start {
 
 std::optional<Start> sized_start(std::string_view bytes, std::span<const Rule> rules,
                                  const SuggestOptions& options) {
-  const ordered_json document = ordered_json::parse(bytes, nullptr, false);
+  const ordered_json document = try_parse_json(bytes);
   if (document.is_discarded() || !lacks_only_stages(document, options.defaults))
     return std::nullopt;
   auto sized = size_stages(document, rules, options.units, options.defaults);
@@ -276,7 +277,7 @@ std::optional<Suggestion> suggest(std::string_view bytes, std::span<const Rule> 
 
 std::string too_big_for_one_starter(std::string_view bytes, std::span<const Rule> rules,
                                     const Defaults& defaults) {
-  const ordered_json document = ordered_json::parse(bytes, nullptr, false);
+  const ordered_json document = try_parse_json(bytes);
   if (document.is_discarded() || !lacks_only_stages(document, defaults) ||
       size_stages(document, rules, UnitSystem::metric, defaults))
     return "";

@@ -1,10 +1,12 @@
 // The parts of the pages that need no browser.
 
 import assert from "node:assert/strict";
+import { readFile } from "node:fs/promises";
+import { join } from "node:path";
 import { describe, test } from "node:test";
 import { Duplex } from "node:stream";
 import { createDeflateRaw, createInflateRaw, deflateRawSync } from "node:zlib";
-import { loaded } from "../bundle.mjs";
+import { loaded, root, wasm } from "../bundle.mjs";
 
 // Browsers have this format; Node has it only since version 20.
 try {
@@ -108,5 +110,31 @@ describe("a lesson's prose", () => {
   });
   test("the picture stands where it is called, in no paragraph", () => {
     assert.equal(prose("a\n\n![The steps](picture)\n\n*b*\n"), "<p>a</p>\n<img src=p.svg>\n<p><em>b</em></p>\n");
+  });
+});
+
+describe("the engine as the pages have it", async () => {
+  const { engineFrom } = await loaded("src/engine.ts");
+  const engine = await engineFrom(await readFile(join(wasm, "engine.wasm")));
+  const plan = await readFile(join(root, "lessons", "plans", "newcomer.plan.json"), "utf8");
+  const refused = (request, text = plan) => JSON.parse(engine.text(request, text)).error;
+  test("what it refuses it says, and answers on", () => {
+    assert.match(refused({ do: "change", patch: [{ op: "remove", path: "/stages/9/water" }] }), /does not fit/);
+    assert.match(refused({ do: "change", patch: [{ op: "test", path: "/stages/9/water", value: 1 }] }), /does not fit/);
+    assert.match(refused({ do: "change", patch: 7 }), /list of changes/);
+    assert.match(refused({ do: "change", patch: [] }, "{"), /mend its text/);
+    assert.match(refused({ do: "rows", rule: "glass-shok" }), /glass-shock/);
+    assert.match(refused({ do: 7 }), /text/);
+    assert.match(refused({ do: "chekc" }), /Did you mean check/);
+    assert.ok(JSON.parse(engine.text({ do: "check" }, plan)).findings.length > 0);
+  });
+  test("what it refuses leaves no memory behind", () => {
+    // Copied often, so that what would be left behind is far more than what is read.
+    const copies = Array.from({ length: 30 }, (_, i) => ({ op: "copy", from: "/long", path: `/long${i}` }));
+    const unfit = { do: "change", patch: [{ op: "add", path: "/long", value: "x".repeat(20_000) }, ...copies, { op: "remove", path: "/nothing/here" }] };
+    refused(unfit);
+    const before = engine.module.HEAPU8.length;
+    for (let i = 0; i < 60; ++i) refused(unfit);
+    assert.equal(engine.module.HEAPU8.length, before);
   });
 });

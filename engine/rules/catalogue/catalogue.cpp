@@ -1,9 +1,10 @@
 #include "rules/catalogue.h"
 
 #include <algorithm>
-#include <nlohmann/json.hpp>
 #include <string>
 #include <vector>
+
+#include "plan/json.h"
 
 namespace starter {
 
@@ -14,7 +15,7 @@ std::span<const Rule> catalogue() {
   // Checked at build, so no rule here has a fault.
   static const std::vector<Rule> rules = [] {
     std::vector<Rule> all;
-    for (const auto& document : nlohmann::json::parse(rule_catalogue_text))
+    for (const Json& document : parse_json(rule_catalogue_text))
       all.push_back(read_rule(document.dump()).rule);
     std::sort(all.begin(), all.end(), [](const Rule& a, const Rule& b) { return a.id < b.id; });
     return all;
