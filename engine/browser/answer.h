@@ -11,7 +11,9 @@
 /// - `schedule` (`name`, `units`): what `schedule --format json` prints
 /// - `explain` (`rule`, or nothing for all): what `explain --format json` prints
 /// - `look` (`name`, `units`, `fixes`: true): `check` and `schedule` as above, and for people
-///   `key_numbers`, `numbers`, `visits`
+///   `key_numbers`, `numbers`, `steps`, and `words`, what a mentor said of findings: whether it
+///   `stands` ("accepted", "reopened", "unused"), of which `finding` (counted from 0), the `rule`
+///   and the place its record has (`where`), and how the program tells it (`says`)
 /// - `rows` (`rule`, `units`): `rows`, bounds and severities in words
 /// - `calendar` (`units`): `ics`, an iCalendar file
 /// - `draw` (`units`, `rule` or `standard`): `dot`, `title`, `about`
@@ -20,6 +22,19 @@
 /// - `steps`: `plan`, its text with the usual steps in it
 /// - `schema`: the JSON Schema of plans
 /// - `cautions`: all cautions
+/// - `practice` (`name`): what the club's file changes: `club`, `rules` and `off`, in words; its
+///   errors are told as a plan's
+/// - `accepted` (`name`): `records`, each with the `rule` and `where` it says; errors likewise
+/// - `accept` (`rule`, `where` it was found, `by`, `because`, `on`): `accepted`, the file that
+///   `accept` writes
+/// - `withdraw` (`rule`, `where` its record says): `accepted`, the file without it; one that
+/// accepts
+///   nothing lies there as no file does
+///
+/// Two files may follow the plan's bytes, in this order: `accepted` is how many bytes the
+/// acceptances kept beside the plan have, and `practice` how many a club's practice file has. All
+/// that judges the plan heeds them as the program does; without them nothing is accepted and the
+/// catalogue stands as it is.
 ///
 /// `units` is "metric" or "us" and is of the texts only. `name` is what the plan's file is called.
 /// A plan that cannot be used is told as `check` tells it; a request that cannot be carried out is

@@ -14,7 +14,6 @@
 #include "command/rule_name.h"
 #include "output/places.h"
 #include "output/text.h"
-#include "plan/fields.h"
 #include "quantity/local_time.h"
 #include "quantity/words.h"
 #include "rules/acceptance.h"
@@ -44,7 +43,6 @@ bool is_blank(const std::string& text) {
 
 /// What is wrong with the options taken together; empty when nothing is.
 std::string wrong_choice(const AcceptOptions& o) {
-  constexpr std::size_t most = most_characters;
   if (o.plan == "-")
     return "an acceptance is kept in a file beside the plan, and standard input has none; name the "
            "plan’s file.";
@@ -55,15 +53,8 @@ std::string wrong_choice(const AcceptOptions& o) {
                  "accepting.";
   if (is_blank(o.by)) return "--by is missing: the name of who accepts it.";
   if (is_blank(o.because)) return "--because is missing: why it may stand, for the member to read.";
-  for (const std::string* text : {&o.by, &o.because}) {
-    if (!valid_utf8(*text)) return "the texts must be UTF-8.";
-    if (count_characters(*text) > most)
-      return fmt::format("a text has at most {} characters; shorten it.", most);
-    Report report;
-    if (!check_text(*text, "", {}, report))
-      return report.in_file_order().front().says + "; take it out.";
-  }
-  return "";
+  const std::string wrong = wrong_word(o.by);
+  return wrong.empty() ? wrong_word(o.because) : wrong;
 }
 
 /// A hint of read_time() without its clock times: "2027-03-16" for "2027-03-16T18:00".
@@ -180,19 +171,10 @@ Exit accept_finding(const AcceptOptions& o, Output& out) {
   const auto findings = chosen_findings(o, judgement);
   if (findings.empty()) return Exit::unusable;
 
-  // A newer word on the same finding takes the place of the older; so does it of one that no longer
-  // holds.
-  std::vector<AcceptanceRecord> records, replaced;
-  for (const AcceptanceRecord& r : kept.records) {
-    if (r.rule != o.rule || r.where != findings.front()->where)
-      records.push_back(r);
-    else if (r.by != o.by || r.because != o.because || r.on != *day)
-      replaced.push_back(r);
-  }
-  for (const Finding* f : findings) records.push_back(record_of(*f, o.by, o.because, *day));
-  if (const auto problem = write_acceptance_file(o.plan, records))
+  const AcceptedNow now = accept_findings(kept.records, findings, o.by, o.because, *day);
+  if (const auto problem = write_acceptance_file(o.plan, now.records))
     return refuse(kept.name + " was not written: " + *problem + ".");
-  out.write(accepted_text(o, judgement, findings, replaced));
+  out.write(accepted_text(o, judgement, findings, now.replaced));
   return Exit::sound;
 }
 

@@ -1,7 +1,6 @@
 #include "command/acceptance_file.h"
 
 #include <filesystem>
-#include <string_view>
 #include <system_error>
 
 #include "command/files.h"
@@ -9,18 +8,6 @@
 #include "rules/acceptance.h"
 
 namespace starter {
-
-std::string acceptance_file_name(const std::string& plan) {
-  if (plan == "-") return "";
-  std::string stem = plan;
-  for (const std::string_view ending : {".json", ".plan"}) {
-    const std::string name = std::filesystem::path(stem).filename().string();
-    if (name.size() > ending.size() &&
-        std::string_view(name).substr(name.size() - ending.size()) == ending)
-      stem.resize(stem.size() - ending.size());
-  }
-  return stem + ".accepted.json";
-}
 
 AcceptanceFile read_acceptance_file(const std::string& plan) {
   AcceptanceFile file;

@@ -13,10 +13,6 @@
 
 namespace starter {
 
-/// "harvest.accepted.json" for "harvest.plan.json", "plan.accepted.json" for "plan.json"; empty for
-/// standard input, which has none.
-std::string acceptance_file_name(const std::string& plan);
-
 struct AcceptanceFile {
   std::string name;
   std::string bytes;                      ///< empty when there is no such file

@@ -24,13 +24,6 @@ void count(Tally& tally, Exit end) {
 
 }  // namespace
 
-std::vector<PlanError> in_file(const std::string& plan, const std::string& file,
-                               std::vector<PlanError> errors) {
-  if (file != plan)
-    for (PlanError& error : errors) error.says = "in " + file + ": " + error.says;
-  return errors;
-}
-
 PlanResult plan_named(const std::string& name, bool input_is_used, const Defaults& defaults) {
   if (name == "-" && input_is_used)
     return std::vector<PlanError>{{"", 0, "standard input can be read once only", ""}};

@@ -26,10 +26,6 @@ struct Saying {
 /// The plan in that file, or in standard input for "-", which can be read once only.
 PlanResult plan_named(const std::string& name, bool input_is_used, const Defaults& defaults = {});
 
-/// The errors of a file beside the plan, told as the plan's: the file is named in each.
-std::vector<PlanError> in_file(const std::string& plan, const std::string& file,
-                               std::vector<PlanError> errors);
-
 /// Reads every plan and tells what `say` makes of it; what cannot be used is told on standard
 /// error, or in its place in the JSON. \return the worst end.
 /// \param defaults what club practice supplies where plans are silent.

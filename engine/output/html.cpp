@@ -14,6 +14,7 @@ using kainjow::mustache::mustache;
 using kainjow::mustache::partial;
 
 constexpr std::string_view template_ending = ".mustache";
+constexpr std::string_view colours = "colours.css";
 constexpr std::string_view style_sheet = "page.css";
 
 data filling(const Json& value) {
@@ -72,7 +73,7 @@ void add_parts(data& into) {
     into.set(name, partial([text = page.text] { return std::string(text); }));
   }
   data css(data::type::object);
-  css.set("markup", data(std::string(text_of(style_sheet))));
+  css.set("markup", data(std::string(text_of(colours)) + std::string(text_of(style_sheet))));
   into.set("css", css);
   into.set("coded", data(kainjow::mustache::lambda2(
                         [](const std::string& text, const kainjow::mustache::renderer& fill) {

@@ -214,6 +214,13 @@ Json errors_json(const std::string& name, std::span<const PlanError> errors) {
   return out;
 }
 
+std::vector<PlanError> in_file(const std::string& plan, const std::string& file,
+                               std::vector<PlanError> errors) {
+  if (file != plan)
+    for (PlanError& error : errors) error.says = "in " + file + ": " + error.says;
+  return errors;
+}
+
 Json explain_json(const Rule& rule, const SwitchedOff* off) {
   Json out;
   out["rule"] = rule.id;

@@ -20,6 +20,11 @@ namespace starter {
 Json check_json(const std::string& name, const Judgement& judgement);
 Json measures_json(const std::string& name, const Plan& plan, std::span<const Measure> measures);
 Json errors_json(const std::string& name, std::span<const PlanError> errors);
+
+/// The errors of a file beside the plan, told as the plan's: the file is named in each.
+std::vector<PlanError> in_file(const std::string& plan, const std::string& file,
+                               std::vector<PlanError> errors);
+
 /// \param off where a club has switched it off.
 Json explain_json(const Rule& rule, const SwitchedOff* off = nullptr);
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <set>
 
+#include "output/acceptance_words.h"
 #include "output/cautions_of.h"
 #include "output/key_numbers.h"
 #include "output/places.h"
@@ -26,60 +27,19 @@ void head(Page& page, const Finding& f, const Judgement& j) {
             0, badge_room);
 }
 
-std::string signed_by(const Acceptance& word) {
-  return word.by + (word.on.empty() ? "" : ", " + word.on) + ": “" + word.because + "”.";
-}
-
-/// "extract_ratio, stage 1" as people call it: "dry extract a litre, stage 1".
-std::string reading_in_words(std::string what) {
-  const std::string name = what.substr(0, what.find(','));
-  if (const MeasureKind* kind = find_measure_kind(name))
-    return std::string(kind->title) + what.substr(name.size());
-  std::replace(what.begin(), what.end(), '_', ' ');
-  return what;
-}
-
-/// "dry extract a litre, stage 1 was 152 g/L and is 189 g/L"
-std::string changed(const std::vector<ReadingChange>& changes) {
-  constexpr std::size_t most = 3;
-  std::string out;
-  for (std::size_t i = 0; i < changes.size() && i < most; ++i) {
-    const ReadingChange& c = changes[i];
-    out += (i == 0 ? "" : "; ") + reading_in_words(c.what);
-    if (c.was.empty())
-      out += ", now " + c.is + ", was not read then";
-    else if (c.is.empty())
-      out += ", then " + c.was + ", is not read now";
-    else
-      out += " was " + c.was + " and is " + c.is;
-  }
-  if (changes.size() > most) out += fmt::format("; and {} more", changes.size() - most);
-  return out;
-}
-
 /// A mentor's word on the finding, one that holds or one that no longer does.
 void mentor(Page& page, const Finding& f) {
   if (f.accepted) {
-    page.item({"Mentor", Ink::strong}, {{signed_by(*f.accepted)}}, 2, label_room);
-    if (f.counts())
-      page.paragraph("Acknowledged only: it is a danger, so it still counts.", 2 + label_room);
+    page.item({"Mentor", Ink::strong}, {{accepted_in_words(*f.accepted)}}, 2, label_room);
+    if (f.counts()) page.paragraph(std::string(acknowledged_only), 2 + label_room);
   }
   if (f.reopened)
-    page.item({"Again", Ink::weakens},
-              {{sentence(fmt::format("{} accepted this, but since then {}", f.reopened->was.by,
-                                     changed(f.reopened->changes)))}},
-              2, label_room);
+    page.item({"Again", Ink::weakens}, {{reopened_in_words(*f.reopened)}}, 2, label_room);
 }
 
 /// Whose bounds or rule it is, where not the catalogue's.
 void club(Page& page, const Finding& f) {
-  if (!f.rule->club) return;
-  const ClubWord& word = *f.rule->club;
-  std::string text = word.club + (word.own ? ", a rule of its own" : "");
-  for (std::size_t i = 0; i < word.changes.size(); ++i)
-    text += (i == 0 ? ": " : "; ") + word.changes[i];
-  if (!word.because.empty()) text += " – " + word.because;
-  page.item("Club", sentence(text), 2, label_room);
+  if (f.rule->club) page.item("Club", club_in_words(*f.rule->club), 2, label_room);
 }
 
 /// \param again whether the rule was told before, with its reason.
@@ -137,12 +97,10 @@ void accepted(Page& page, const Judgement& j) {
   for (const AcceptanceRecord& r : j.unused) {
     if (!first) page.blank();
     first = false;
-    page.paragraph(fmt::format("No longer needed: {} accepted {} at {}, and nothing is found there "
-                               "now. To take it back: starter-plan accept PLAN {} --at {} "
-                               "--withdraw",
-                               r.by, r.rule, place_in_words(j.plan, r.where), r.rule,
-                               r.where.empty() ? "''" : r.where),
-                   2);
+    page.paragraph(
+        fmt::format("{} To take it back: starter-plan accept PLAN {} --at {} --withdraw",
+                    unused_in_words(r, j.plan), r.rule, r.where.empty() ? "''" : r.where),
+        2);
   }
 }
 

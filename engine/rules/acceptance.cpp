@@ -107,6 +107,43 @@ AcceptanceRecord read_record(const Node& node, const std::string& where, Report&
 
 }  // namespace
 
+std::string acceptance_file_name(const std::string& plan) {
+  if (plan == "-") return "";
+  std::string stem = plan;
+  for (const std::string_view ending : {".json", ".plan"}) {
+    // Of a name that is nothing but the ending, it is no ending.
+    const std::size_t name = stem.size() - (stem.rfind('/') + 1);
+    if (name > ending.size() && std::string_view(stem).ends_with(ending))
+      stem.resize(stem.size() - ending.size());
+  }
+  return stem + ".accepted.json";
+}
+
+std::string wrong_word(const std::string& text) {
+  if (!valid_utf8(text)) return "the texts must be UTF-8.";
+  if (count_characters(text) > most_characters)
+    return "a text has at most " + std::to_string(most_characters) + " characters; shorten it.";
+  Report report;
+  if (check_text(text, "", {}, report)) return "";
+  return report.in_file_order().front().says + "; take it out.";
+}
+
+AcceptedNow accept_findings(std::span<const AcceptanceRecord> kept,
+                            std::span<const Finding* const> findings, const std::string& by,
+                            const std::string& because, const std::string& on) {
+  AcceptedNow now;
+  if (findings.empty()) return {{kept.begin(), kept.end()}, {}};
+  const Finding& first = *findings.front();
+  for (const AcceptanceRecord& r : kept) {
+    if (r.rule != first.rule->id || r.where != first.where)
+      now.records.push_back(r);
+    else if (r.by != by || r.because != because || r.on != on)
+      now.replaced.push_back(r);
+  }
+  for (const Finding* f : findings) now.records.push_back(record_of(*f, by, because, on));
+  return now;
+}
+
 AcceptanceRecord record_of(const Finding& finding, std::string by, std::string because,
                            std::string on) {
   return {finding.rule->id,   finding.where, std::move(by),
@@ -156,7 +193,8 @@ void apply_acceptances(Judgement& j, std::span<const AcceptanceRecord> records) 
         const bool same = record.fingerprint == prints[i];
         if (answered[i] || record.rule != f.rule->id || !fits(record, f, same)) continue;
         answered[i] = used[r] = true;
-        const Acceptance word{record.by, record.because, record.on, f.severity == Severity::danger};
+        const Acceptance word{record.by, record.because, record.on, f.severity == Severity::danger,
+                              record.where};
         if (same)
           f.accepted = word;
         else

@@ -17,10 +17,29 @@
 
 namespace starter {
 
+/// The file that a plan's acceptances are kept in: "harvest.accepted.json" for "harvest.plan.json",
+/// "plan.accepted.json" for "plan.json"; empty for standard input, which has none.
+std::string acceptance_file_name(const std::string& plan);
+
+/// What is wrong with a mentor's name or reason, as the whole of a sentence; empty when nothing is.
+/// A blank one is told by the caller, who knows which it is.
+std::string wrong_word(const std::string& text);
+
 /// What to keep of a finding that is accepted.
 /// \param on an ISO 8601 day, or empty.
 AcceptanceRecord record_of(const Finding& finding, std::string by, std::string because,
                            std::string on);
+
+struct AcceptedNow {
+  std::vector<AcceptanceRecord> records;
+  std::vector<AcceptanceRecord> replaced;  ///< words of somebody else, or other words, on the same
+};
+
+/// The records once these findings, of one rule and at one place, are accepted too. A newer word
+/// takes the place of an older one on the same, and of one that no longer holds.
+AcceptedNow accept_findings(std::span<const AcceptanceRecord> kept,
+                            std::span<const Finding* const> findings, const std::string& by,
+                            const std::string& because, const std::string& on);
 
 /// What differs between two sets of readings, in the order of the newer.
 std::vector<ReadingChange> changes_between(std::span<const Reading> was,

@@ -23,6 +23,8 @@ struct Acceptance {
   std::string because;
   std::string on;       ///< ISO 8601 day as the member gave it; empty when none was given
   bool counts = false;  ///< a danger is acknowledged only: it still counts
+  /// JSON pointer that its record keeps: where the finding stood then, since steps move.
+  std::string where = {};
 };
 
 /// Something that the rule read and that is not what it was.

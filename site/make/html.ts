@@ -17,3 +17,8 @@ const textOf = (part: Part): string =>
 export function html(strings: TemplateStringsArray, ...parts: Part[]): Html {
   return new Html(strings.map((string, i) => string + textOf(parts[i])).join(""));
 }
+
+/** A text of the engine's, in which names between backticks are shown as code. */
+export const coded = (text: string): Html => new Html(escape(text).replace(/`([^`]*)`/g, "<code>$1</code>"));
+/** The same where there can be no code, as in a description. */
+export const uncoded = (text: string): string => text.replaceAll("`", "");

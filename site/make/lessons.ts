@@ -5,7 +5,7 @@ import markdown from "markdown-it";
 import type { Engine } from "../src/engine";
 import { fragmentOfPacked } from "../src/share";
 import type { Drawn, Explained } from "../src/types";
-import { Html, html } from "./html";
+import { Html, coded, html, uncoded } from "./html";
 import type { Page } from "./shell";
 
 /** What `starter-plan lesson NN --format json` prints; engine/lesson/lesson.schema.json has the words. */
@@ -42,6 +42,8 @@ export function proseWith(picture: Html): (text: string) => Html {
     const token = tokens[i]!;
     return token.attrGet("src") === "picture" ? picture.text : html`${token.content}`.text;
   };
+  // Words of the check are laid into the prose as plain text, with their backticks.
+  reader.renderer.rules["text"] = (tokens, i) => coded(tokens[i]!.content).text;
   // The picture is a part of its own and stands in no paragraph.
   const alone = (tokens: { children: unknown[] | null }[], inline: number): boolean =>
     tokens[inline]?.children?.length === 1 && (tokens[inline].children[0] as { type: string }).type === "image";
@@ -62,7 +64,7 @@ const exercise = (lesson: Lesson): Html => html`<section id="exercise" aria-labe
 <p id="how-many">Tick what you expect. More than one may be right.</p>
 <fieldset aria-labelledby="exercise-title" aria-describedby="how-many"><ul class="choices">
 ${lesson.choices.map((choice) => html`<li data-speaks="${String(choice.speaks)}"><label><input type="checkbox" name="choice" value="${choice.rule}" autocomplete="off"> <span>${choice.title}</span></label>
-<p class="told" hidden><strong></strong> <span>${choice.says}</span></p></li>
+<p class="told" hidden><strong></strong> <span>${coded(choice.says)}</span></p></li>
 `)}</ul></fieldset>
 <p class="no-print"><button type="button" id="score" class="main" hidden>See how well I did</button></p>
 <p id="scored" class="verdict" role="status" hidden></p>
@@ -76,18 +78,18 @@ function page(lesson: Lesson, drawn: Drawn, rules: Map<string, Explained>, all: 
   const before = all[at - 1];
   const next = all[at + 1];
   const { told, own } = partsOf(lesson);
-  const prose = proseWith(html`<div class="canvas" tabindex="0" role="group" aria-label="The picture; it scrolls"><img src="${lesson.name}.svg" alt="${drawn.about}"></div>`);
+  const prose = proseWith(html`<div class="canvas" tabindex="0" role="group" aria-label="The picture; it scrolls"><img src="${lesson.name}.svg" alt="${uncoded(drawn.about)}"></div>`);
   return {
     path: pathOf(lesson),
     title: lesson.title,
-    description: lesson.summary,
+    description: uncoded(lesson.summary),
     scripts: ["lesson"],
     body: html`<p class="kicker"><a href="index.html">Lessons</a> · ${numberOf(lesson)} of ${all.length}</p>
 <h1>${lesson.title}</h1>
 <h2>The plan</h2>
 <p class="caution">${wrongOnPurpose}</p>
-<dl class="pairs">${lesson.facts.map(([name, value]) => html`<dt>${name}</dt><dd>${value}</dd>`)}</dl>
-<ol class="plan-steps">${lesson.steps.map((step) => html`<li>${step}</li>`)}</ol>
+<dl class="pairs">${lesson.facts.map(([name, value]) => html`<dt>${name}</dt><dd>${coded(value)}</dd>`)}</dl>
+<ol class="plan-steps">${lesson.steps.map((step) => html`<li>${coded(step)}</li>`)}</ol>
 ${exercise(lesson)}
 <details id="answers"><summary>Read what is wrong, and why</summary>
 <div class="prose">${prose(told)}</div>
@@ -113,7 +115,7 @@ const list = (all: Lesson[]): Page => ({
   body: html`<h1>${all.length} lessons</h1>
 <p class="lead">Each is a plan that goes wrong, the same plan mended, and why. Look at the plan first, say what you expect the check to find, and then read on. They build on one another.</p>
 <p class="caution">${wrongOnPurpose}</p>
-<ol class="lessons">${all.map((lesson) => html`<li><a href="${lesson.name}.html"><strong>${lesson.title}</strong></a> <span>${lesson.summary}</span></li>
+<ol class="lessons">${all.map((lesson) => html`<li><a href="${lesson.name}.html"><strong>${lesson.title}</strong></a> <span>${coded(lesson.summary)}</span></li>
 `)}</ol>`,
 });
 

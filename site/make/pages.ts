@@ -2,7 +2,7 @@
 
 import type { Engine } from "../src/engine";
 import type { Explained } from "../src/types";
-import { Html, html } from "./html";
+import { Html, coded, html, uncoded } from "./html";
 import { lessonPages, pathOf } from "./lessons";
 import type { Lesson } from "./lessons";
 import type { Page } from "./shell";
@@ -46,12 +46,15 @@ const check = (plans: Ingredients["plans"]): Page => ({
   body: html`<h1>Check a plan</h1>
 <div class="buttons"><button type="button" id="undo" disabled>Undo</button><button type="button" id="redo" disabled>Redo</button></div>
 <details class="fold files"><summary>Open, save, share, print</summary><div class="bar" role="group" aria-label="This plan">
-<label class="button">Open a file<input id="open" type="file" accept=".json,application/json" class="unseen"></label>
+<label class="button">Open a file<input id="open" type="file" multiple accept=".json,application/json" class="unseen"></label>
 <button type="button" id="save">Save as a file</button>
 <button type="button" id="share">Make a link</button>
 <button type="button" id="print">Print</button>
 </div>
+<p class="help">A plan; with it, or by itself, the <code>.accepted.json</code> file that a mentor gave you, or your club's <code>.practice.json</code> file.</p>
 <div id="shared"></div></details>
+<div id="practice" tabindex="-1"></div>
+<div id="accepted" tabindex="-1"></div>
 <p id="said" role="status"></p>
 <details class="fold start"><summary>Start from an example</summary>
 <div class="buttons">${plans.map((plan) => html`<button type="button" data-example="${plan.text}">${plan.title}</button>
@@ -135,25 +138,33 @@ const mentor = (): Page => ({
   description: "Many plans at once, findings accepted with a reason, and a review to hand back.",
   scripts: ["mentor"],
   body: html`<h1>For mentors</h1>
-<p class="lead no-print">Choose the plan files of your club, or drop them here. They stay on your device.</p>
-<div class="bar wide"><label class="button">Choose plan files<input id="choose" type="file" multiple accept=".json,application/json" class="unseen"></label>
+<p class="lead no-print">Choose the plan files of your club, or drop them here: with the <code>.accepted.json</code> files beside them, and your club's <code>.practice.json</code> file if it has one.</p>
+<p id="kept" class="no-print">All of it is kept in this browser, on this device, until you press “Forget all of it”. Nothing is uploaded.</p>
+<div class="bar wide"><label class="button">Choose files<input id="choose" type="file" multiple accept=".json,application/json" class="unseen"></label>
+<button type="button" id="save-accepted" disabled>Save what is accepted</button>
 <button type="button" id="export">Save the review</button><button type="button" id="print">Print</button>
-<button type="button" id="clear" class="quiet">Put all away</button></div>
+<button type="button" id="clear" class="quiet">Forget all of it</button></div>
 <p id="progress" role="status"></p>
-<div class="field no-print"><label for="mentor">Your name, for the review</label><input id="mentor" type="text" autocomplete="name"></div>
+<div id="practice" tabindex="-1"></div>
+<div id="lonely"></div>
+<div class="signature no-print"><div class="field"><label for="mentor">Your name</label><input id="mentor" type="text" autocomplete="name" aria-describedby="signs"></div>
+<div class="field"><label for="day">The day</label><input id="day" type="date" aria-describedby="signs"></div></div>
+<p id="signs" class="help no-print">They stand with what you accept. The day may be left empty.</p>
 <div id="table-part" class="scrolls" tabindex="0" role="group" aria-label="Plans" hidden><table><caption>Plans, worst first</caption>
-<thead><tr><th scope="col">Plan</th><th scope="col">Member</th><th scope="col">Found</th><th scope="col">Accepted</th></tr></thead>
+<thead><tr><th scope="col">Plan</th><th scope="col">Member</th><th scope="col">To mend</th><th scope="col">Accepted</th></tr></thead>
 <tbody id="rows"></tbody></table></div>
 <section id="one" aria-labelledby="one-title" hidden>
 <h2 id="one-title" tabindex="-1"></h2><p id="one-who" class="kicker"></p>
 <p id="one-verdict" class="verdict"></p>
 <p class="no-print"><a class="button" id="one-open" href="check.html">Open it in the self-check</a></p>
+<div id="one-file" class="no-print"></div>
 <ol id="one-findings" class="findings"></ol>
+<div id="one-unused"></div>
 <h3>Key numbers</h3><div id="one-numbers"></div></section>`,
 });
 
 const picture = (svg: string, drawing: { about: string }): Html =>
-  html`<div class="canvas" tabindex="0" role="group" aria-label="The picture; it scrolls"><img src="${svg}" alt="${drawing.about}"></div>`;
+  html`<div class="canvas" tabindex="0" role="group" aria-label="The picture; it scrolls"><img src="${svg}" alt="${uncoded(drawing.about)}"></div>`;
 
 const process = (drawing: { about: string }): Page => ({
   path: "process.html",
@@ -177,23 +188,23 @@ function rule(explained: Explained, { engine, lessons }: Ingredients): Page {
   const row = (i: number): Html => {
     const m = metric.rows[i]!;
     const other = us.rows[i]!.says;
-    return html`<dt>${m.name}</dt><dd>${m.severity && severityMark(m.severity)}${m.says}${other !== m.says && html`<br><span class="other">US: ${other}</span>`}</dd>`;
+    return html`<dt>${m.name}</dt><dd>${m.severity && severityMark(m.severity)}${coded(m.says)}${other !== m.says && html`<br><span class="other">US: ${coded(other)}</span>`}</dd>`;
   };
   return {
     path: `rules/${explained.rule}.html`,
     title: explained.title,
-    description: explained.do,
+    description: uncoded(explained.do),
     body: html`<p class="kicker"><a href="index.html">Rules</a> · ${explained.rule}</p>
 <h1>${explained.title}</h1>
-<h2>Why</h2><p>${explained.why}</p>
-<h2>What to do</h2><p>${explained.do}</p>
+<h2>Why</h2><p>${coded(explained.why)}</p>
+<h2>What to do</h2><p>${coded(explained.do)}</p>
 <h2>For example</h2>
-<dl class="pairs"><dt>not</dt><dd>${explained.example.wrong}</dd><dt>but</dt><dd>${explained.example.right}</dd></dl>
+<dl class="pairs"><dt>not</dt><dd>${coded(explained.example.wrong)}</dd><dt>but</dt><dd>${coded(explained.example.right)}</dd></dl>
 <h2>What is looked at</h2><dl class="pairs">${metric.rows.map((_, i) => row(i))}</dl>
-<div class="canvas" tabindex="0" role="group" aria-label="The picture; it scrolls"><img src="../pictures/${explained.rule}.svg" alt="${engine.drawRule(explained.rule, "metric").about}"></div>
-${cautions.length > 0 && html`<h2>Take care</h2><ul class="cautions">${cautions.map((c) => html`<li><strong>${c.title}.</strong> ${c.text}</li>`)}</ul>`}
+<div class="canvas" tabindex="0" role="group" aria-label="The picture; it scrolls"><img src="../pictures/${explained.rule}.svg" alt="${uncoded(engine.drawRule(explained.rule, "metric").about)}"></div>
+${cautions.length > 0 && html`<h2>Take care</h2><ul class="cautions">${cautions.map((c) => html`<li><strong>${c.title}.</strong> ${coded(c.text)}</li>`)}</ul>`}
 ${taught.length > 0 && html`<h2>Learn it</h2><ul class="rules">${taught.map((lesson) => html`<li><a href="../${pathOf(lesson)}">Lesson ${Number(lesson.number)}: ${lesson.title}</a></li>`)}</ul>`}
-<h2>Sources</h2><ul>${metric.sources.map((source) => html`<li>${source}</li>`)}</ul>`,
+<h2>Sources</h2><ul>${metric.sources.map((source) => html`<li>${coded(source)}</li>`)}</ul>`,
   };
 }
 
@@ -219,12 +230,12 @@ const about = (engine: Engine): Page => ({
 <h2>How sure it is</h2>
 <p>Yeast counts, growth and heat transfer are uncertain by tens of per cent, so numbers that depend on them come with a range. A finding is <em>certain</em> when the whole range breaks the rule, <em>likely</em> when the likely value does, and <em>possible</em> when only an end of the range does; then it is a note. A plan without findings is no promise of good beer: watch, measure and taste.</p>
 <h2>Your plans</h2>
-<p>They are worked on by a program inside this page. Nothing is uploaded, nobody is counted or followed, and after the first visit no request leaves your device. The plan that you work on is kept in this browser only. A link that you make holds the plan behind its “#”, which browsers send to no one; whoever has the link can read it.</p>
+<p>They are worked on by a program inside this page. Nothing is uploaded, nobody is counted or followed, and after the first visit no request leaves your device. The plan that you work on, what a mentor accepted of it, and your club’s practice are kept in this browser only; so is all of the mentor’s page, which has a button that forgets it. A link that you make holds the plan behind its “#”, which browsers send to no one; whoever has the link can read it.</p>
 <h2>The same answer everywhere</h2>
 <p>This site and the program for the command line are one engine. Both give the same findings and the same numbers, to the last digit.</p>
 <h2 id="cautions">Cautions</h2>
 <p>Product labels, local codes and licensed practice come first.</p>
-<ul class="cautions">${engine.cautions().map((c) => html`<li><strong>${c.title}.</strong> ${c.text}</li>`)}</ul>`,
+<ul class="cautions">${engine.cautions().map((c) => html`<li><strong>${c.title}.</strong> ${coded(c.text)}</li>`)}</ul>`,
 });
 
 const licences = (parts: Ingredients["licences"]): Page => ({

@@ -1,25 +1,25 @@
 // The self-check: the plan as a form and as text, and what the engine says of it, as it is typed.
 
 import "./common";
+import { PracticePart, bytesOf, errorsOf, kindOf, textOf, usableAccepted } from "./beside";
 import { button, byId, download, fill, h } from "./dom";
 import { Draft } from "./draft";
-import type { Engine } from "./engine";
+import type { Engine, PlanText } from "./engine";
 import { RequestRefused } from "./engine";
 import { PlanForm } from "./form";
-import { keep, kept } from "./kept";
+import { forget, keep, kept } from "./kept";
 import { showPicture } from "./picture";
 import { changes } from "./pointer";
 import {
-  keyOf, showAssumed, showCautions, showErrors, showFindings, showKeyNumbers, showNumbers, showSchedule, tally,
+  counts, keyOf, showAssumed, showCautions, showErrors, showFindings, showKeyNumbers, showNumbers, showSchedule, tally, wordsOf,
 } from "./results";
-import { fragmentOf, planIn } from "./share";
+import { acceptedIn, fragmentOf, planIn } from "./share";
 import { engine as loadEngine } from "./site";
 import { isUsable } from "./types";
 import type { Finding, Judged, Look, Operation, Units, Value } from "./types";
 
 const pauseForFixes = 200; // milliseconds without typing before fixes are worked out
 const pauseForPicture = 500;
-const largestPlan = 1 << 20; // bytes, as the engine has it
 
 class SelfCheck {
   private readonly draft: Draft;
@@ -33,9 +33,12 @@ class SelfCheck {
   private later: ReturnType<typeof setTimeout> | undefined;
   private drawLater: ReturnType<typeof setTimeout> | undefined;
   private draws = false;
+  private readonly practice: PracticePart;
 
-  constructor(private readonly engine: Engine, first: string) {
+  /** @param accepted what a mentor accepted of the plan: the file beside it, if any. */
+  constructor(private readonly engine: Engine, first: string, private accepted: string | undefined) {
     this.draft = new Draft(first);
+    this.practice = new PracticePart(byId("practice"), engine, () => this.run());
     this.form = new PlanForm(byId("form"), engine.schema(), {
       document: () => this.document,
       change: (patch, field) => this.change(patch, field),
@@ -43,7 +46,12 @@ class SelfCheck {
       mends: (pointer, value) => this.mends(pointer, value),
     });
     this.listen();
+    this.showAccepted();
     this.run();
+  }
+
+  private given(plan: string): PlanText {
+    return { plan, accepted: this.accepted };
   }
 
   private listen(): void {
@@ -60,11 +68,11 @@ class SelfCheck {
     byId("calendar").addEventListener("click", () => this.calendar());
     const open = byId<HTMLInputElement>("open");
     open.addEventListener("change", () => {
-      void this.open(open.files?.[0]);
+      void this.open([...(open.files ?? [])]);
       open.value = "";
     });
     for (const example of document.querySelectorAll<HTMLButtonElement>("[data-example]"))
-      example.addEventListener("click", () => this.set(example.dataset["example"] ?? ""));
+      example.addEventListener("click", () => this.begin(example.dataset["example"] ?? ""));
     for (const choice of document.querySelectorAll<HTMLInputElement>("input[name=units]")) {
       choice.checked = choice.value === this.units;
       choice.addEventListener("change", () => {
@@ -73,11 +81,11 @@ class SelfCheck {
         this.run();
       });
     }
-    addEventListener("hashchange", () => void planIn(location.hash).then((plan) => plan !== undefined && this.set(plan)));
+    addEventListener("hashchange", () => void this.follow(location.hash));
     document.addEventListener("dragover", (event) => event.preventDefault());
     document.addEventListener("drop", (event) => {
       event.preventDefault();
-      void this.open(event.dataTransfer?.files[0]);
+      void this.open([...(event.dataTransfer?.files ?? [])]);
     });
     const way = document.querySelector<HTMLElement>(".to-findings");
     new IntersectionObserver(([seen]) => (way!.hidden = seen?.isIntersecting ?? false)).observe(byId("results"));
@@ -97,9 +105,49 @@ class SelfCheck {
     show([...choices].find((choice) => choice.checked)?.value ?? "form");
   }
 
-  /** A file may be of any size; the engine says of one that is too large that it is. */
-  private async open(file: File | undefined): Promise<void> {
-    if (file) this.set(await file.slice(0, largestPlan + 1).text());
+  /** A plan, and what belongs to it. */
+  private async open(files: File[]): Promise<void> {
+    const read = await Promise.all(files.map(async (file) => ({ name: file.name, bytes: await bytesOf(file) })));
+    const of = (kind: string) => read.find(({ name, bytes }) => kindOf(name, textOf(bytes)) === kind);
+    const [plan, accepted, practice] = ["plan", "accepted", "practice"].map(of);
+    if (practice) this.practice.take(practice.name, practice.bytes);
+    if (plan) this.begin(textOf(plan.bytes));
+    if (accepted) this.accept(accepted.name, accepted.bytes);
+  }
+
+  /** Another plan, of which nothing is accepted unless that is brought too. */
+  private begin(plan: string, accepted?: string): void {
+    this.accepted = accepted;
+    this.showAccepted();
+    this.set(plan);
+  }
+
+  /** Follows a link; what stands in work here stays one undo away. */
+  async follow(fragment: string): Promise<void> {
+    const plan = await planIn(fragment);
+    if (plan === undefined) return;
+    this.begin(plan, usableAccepted(this.engine, await acceptedIn(fragment)));
+  }
+
+  private accept(file: string, bytes: Uint8Array): void {
+    const told = this.engine.acceptedIn(bytes, file);
+    if ("errors" in told) return this.showAccepted(errorsOf(file, told.errors));
+    this.accepted = textOf(bytes);
+    this.showAccepted();
+    this.run();
+  }
+
+  private showAccepted(more?: HTMLElement): void {
+    if (this.accepted === undefined) forget("accepted");
+    else keep("accepted", this.accepted);
+    fill(byId("accepted"), more, this.accepted !== undefined && h("div", { class: "in-force" },
+      h("p", {}, "Judged with what a mentor accepted of this plan."), h("div", { id: "unused" }),
+      button("Leave that out", () => {
+        this.accepted = undefined;
+        this.showAccepted(h("p", {}, "Judged without a mentor’s word again."));
+        byId("accepted").focus();
+        this.run();
+      }, { class: "quiet" })));
   }
 
   private step(way: "undo" | "redo"): void {
@@ -118,7 +166,7 @@ class SelfCheck {
 
   private mends(pointer: string, value: string): boolean {
     try {
-      const look = this.engine.look(this.engine.change(this.draft.text, changes(this.document, pointer, value)), this.units);
+      const look = this.engine.look(this.given(this.engine.change(this.draft.text, changes(this.document, pointer, value))), this.units);
       return isUsable(look.check) || !look.check.errors.some((error) => error.where === pointer);
     } catch {
       return false;
@@ -138,7 +186,7 @@ class SelfCheck {
     if (document !== undefined) this.document = document;
     byId("form-off").hidden = document !== undefined;
     byId("form").inert = document === undefined;
-    this.look = this.engine.look(this.draft.text, this.units, { numbers: this.numbers.open });
+    this.look = this.engine.look(this.given(this.draft.text), this.units, { numbers: this.numbers.open });
     this.show(this.look, false);
     clearTimeout(this.later);
     this.later = setTimeout(() => this.withFixes(), pauseForFixes);
@@ -150,7 +198,7 @@ class SelfCheck {
 
   /** Fixes take the engine several times as long as findings, so they wait for a pause. */
   private withFixes(): void {
-    this.look = this.engine.look(this.draft.text, this.units, { fixes: true, numbers: this.numbers.open });
+    this.look = this.engine.look(this.given(this.draft.text), this.units, { fixes: true, numbers: this.numbers.open });
     if (isUsable(this.look.check))
       this.fixes = new Map(this.look.check.findings.filter((f) => f.fix).map((f) => [keyOf(f), f]));
     this.show(this.look, true);
@@ -165,7 +213,7 @@ class SelfCheck {
     else
       showErrors(byId("errors"), check.errors, { go: (error) => this.goToError(error.where, error.line) });
     this.form.show();
-    this.form.tell(usable ? check.findings : [], usable ? [] : check.errors, usable ? check.assumed : []);
+    this.form.tell(usable ? check.findings.filter(counts) : [], usable ? [] : check.errors, usable ? check.assumed : []);
     byId("findings").dataset["complete"] = String(complete);
     document.documentElement.dataset["ready"] = "true";
   }
@@ -178,8 +226,12 @@ class SelfCheck {
     showFindings(byId("findings"), check.findings, {
       apply: (finding) => this.change(finding.fix?.patch ?? []),
       go: (where) => this.goTo(where),
+      words: wordsOf(look),
+      practice: this.practice.told,
       ...(complete ? {} : { waiting: this.fixes }),
     });
+    const unused = document.getElementById("unused");
+    if (unused) fill(unused, ...(look.words ?? []).filter((word) => word.stands === "unused").map((word) => h("p", {}, word.says)));
     showKeyNumbers(byId("key-numbers"), look.key_numbers ?? []);
     if (look.numbers) showNumbers(byId("numbers"), look.numbers);
     if (look.schedule) showSchedule(byId("schedule"), look.schedule, check.cautions);
@@ -204,7 +256,7 @@ class SelfCheck {
   }
 
   private async draw(): Promise<void> {
-    const drawn = this.engine.draw(this.draft.text, this.units);
+    const drawn = this.engine.draw(this.given(this.draft.text), this.units);
     const note = byId("picture-note");
     if ("errors" in drawn) {
       note.textContent = "The picture waits until the plan can be used.";
@@ -221,14 +273,14 @@ class SelfCheck {
 
   private calendar(): void {
     try {
-      download(this.fileName("ics"), "text/calendar", this.engine.calendarFile(this.draft.text, this.units));
+      download(this.fileName("ics"), "text/calendar", this.engine.calendarFile(this.given(this.draft.text), this.units));
     } catch (problem) {
       this.say(problem instanceof Error ? problem.message : String(problem));
     }
   }
 
   private async share(): Promise<void> {
-    const link = new URL(await fragmentOf(this.draft.text), location.href).href;
+    const link = new URL(await fragmentOf(this.draft.text, this.accepted), location.href).href;
     const field = h("input", { type: "text", readonly: true, value: link, "aria-label": "Link to this plan" });
     fill(byId("shared"), h("p", {}, "The plan is in the link itself, behind the “#”, which browsers do not send to anyone. Whoever gets the link can read the plan."),
       field, button("Copy the link", () => {
@@ -268,8 +320,8 @@ async function start(): Promise<void> {
   if (location.hash.startsWith("#plan=") && linked === undefined)
     byId("said").textContent = "The link is damaged, so its plan could not be read.";
   // What was in work here stays one undo away.
-  const check = new SelfCheck(engine, kept("draft") ?? first);
-  if (linked !== undefined) check.set(linked);
+  const check = new SelfCheck(engine, kept("draft") ?? first, usableAccepted(engine, kept("accepted")));
+  if (linked !== undefined) await check.follow(location.hash);
 }
 
 void start();

@@ -19,6 +19,12 @@ export function h<K extends keyof HTMLElementTagNameMap>(
   return element;
 }
 
+/** A text of the engine's, in which names between backticks are shown as code. */
+export const coded = (text: string): Child[] =>
+  text.split(/(`[^`]*`)/).map((part) => (/^`[^`]*`$/.test(part) ? h("code", {}, part.slice(1, -1)) : part));
+/** The same where there can be no code, as in a label. */
+export const uncoded = (text: string): string => text.replaceAll("`", "");
+
 /** Puts children in place of those that are there. */
 export function fill(parent: Element, ...children: Child[]): void {
   parent.replaceChildren(...children.filter((c): c is Node | string => c !== null && c !== undefined && c !== false));
@@ -37,8 +43,8 @@ let numbered = 0;
 export const newId = (stem: string): string => `${stem}-${++numbered}`;
 
 /** Gives bytes to the reader as a file. */
-export function download(name: string, type: string, content: string): void {
-  const url = URL.createObjectURL(new Blob([content], { type }));
+export function download(name: string, type: string, content: string | Uint8Array): void {
+  const url = URL.createObjectURL(new Blob([content as BlobPart], { type }));
   const link = h("a", { href: url, download: name });
   document.body.append(link);
   link.click();

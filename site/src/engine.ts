@@ -3,7 +3,7 @@
 import create from "engine-module";
 import type { EngineModule } from "engine-module";
 import type {
-  Caution, Drawn, Explained, Fields, Look, Operation, PlanError, Refused, RuleRows, Units, Unusable,
+  Caution, Drawn, Explained, Fields, Look, Operation, PlanError, Practice, Refused, RuleRows, Units, Unusable,
 } from "./types";
 
 const encoder = new TextEncoder();
@@ -12,18 +12,33 @@ const decoder = new TextDecoder();
 /** A request that the engine could not carry out. */
 export class RequestRefused extends Error {}
 
+export type FileText = string | Uint8Array;
+/** A plan's text, alone or with the acceptances that are kept beside it. */
+export type PlanText = FileText | { plan: FileText; accepted: FileText | undefined };
+
+const bytesOf = (text: FileText): Uint8Array => (typeof text === "string" ? encoder.encode(text) : text);
+
 export class Engine {
+  /** The club's practice file that plans are judged by, if any. */
+  practice: FileText | undefined;
+
   constructor(private readonly module: EngineModule) {}
 
-  /** The answer as the engine wrote it. */
-  text(request: object, plan: string | Uint8Array = ""): string {
-    const asked = encoder.encode(JSON.stringify(request));
-    const bytes = typeof plan === "string" ? encoder.encode(plan) : plan;
-    const at = this.module._malloc(asked.length + bytes.length + 1);
+  /** The answer as the engine wrote it. The files beside the plan follow its bytes. */
+  text(request: object, given: PlanText = ""): string {
+    const { plan, accepted } = typeof given === "string" || given instanceof Uint8Array ? { plan: given, accepted: undefined } : given;
+    const [files, club] = [accepted, this.practice].map((file) => (file === undefined ? undefined : bytesOf(file)));
+    const asked = encoder.encode(JSON.stringify({ ...request, accepted: files?.length, practice: club?.length }));
+    const parts = [asked, bytesOf(plan), files, club].filter((part) => part !== undefined);
+    const size = parts.reduce((sum, part) => sum + part.length, 0);
+    const at = this.module._malloc(size + 1);
     try {
-      this.module.HEAPU8.set(asked, at);
-      this.module.HEAPU8.set(bytes, at + asked.length);
-      const told = this.module._starter_plan_answer(at, asked.length, at + asked.length, bytes.length);
+      let end = at;
+      for (const part of parts) {
+        this.module.HEAPU8.set(part, end);
+        end += part.length;
+      }
+      const told = this.module._starter_plan_answer(at, asked.length, at + asked.length, size - asked.length);
       const memory = this.module.HEAPU8;
       return decoder.decode(memory.subarray(told, memory.indexOf(0, told)));
     } finally {
@@ -31,13 +46,24 @@ export class Engine {
     }
   }
 
-  private ask<T>(request: object, plan: string | Uint8Array = ""): T {
+  private ask<T>(request: object, plan: PlanText = ""): T {
     const told = JSON.parse(this.text(request, plan)) as T | Refused;
     if (typeof told === "object" && told !== null && "error" in told) throw new RequestRefused(told.error);
     return told as T;
   }
 
-  look(plan: string | Uint8Array, units: Units, wanted: { fixes?: boolean; numbers?: boolean; name?: string } = {}): Look {
+  /** Asks with this practice in force. */
+  private with<T>(practice: FileText, ask: () => T): T {
+    const was = this.practice;
+    this.practice = practice;
+    try {
+      return ask();
+    } finally {
+      this.practice = was;
+    }
+  }
+
+  look(plan: PlanText, units: Units, wanted: { fixes?: boolean; numbers?: boolean; name?: string } = {}): Look {
     const { fixes = false, numbers = false, name = "-" } = wanted;
     return this.ask({ do: "look", name, units, fixes, numbers }, plan);
   }
@@ -49,7 +75,7 @@ export class Engine {
     const told = this.ask<{ plan: string } | Unusable>({ do: "steps" }, plan);
     return "errors" in told ? plan : told.plan;
   }
-  draw(plan: string, units: Units): Drawn | Unusable {
+  draw(plan: PlanText, units: Units): Drawn | Unusable {
     return this.ask({ do: "draw", units }, plan);
   }
   drawStandard(units: Units): Drawn {
@@ -61,7 +87,7 @@ export class Engine {
   picture(svg: string, drawn: Drawn): string {
     return this.ask<{ svg: string }>({ do: "picture", svg, title: drawn.title, about: drawn.about }).svg;
   }
-  calendarFile(plan: string, units: Units): string {
+  calendarFile(plan: PlanText, units: Units): string {
     const told = this.ask<{ ics: string } | Unusable>({ do: "calendar", units }, plan);
     if ("errors" in told) throw new RequestRefused(firstError(told.errors));
     return told.ics;
@@ -74,6 +100,23 @@ export class Engine {
   }
   schema(): Fields {
     return this.ask({ do: "schema" });
+  }
+  /** What the practice file changes, or its errors. */
+  practiceIn(file: FileText, name: string): Practice | Unusable {
+    return this.with(file, () => this.ask({ do: "practice", name }));
+  }
+  /** Which findings the file accepts, or its errors. */
+  acceptedIn(accepted: FileText, name: string): { records: { rule: string; where: string }[] } | Unusable {
+    return this.ask({ do: "accepted", name }, { plan: "", accepted });
+  }
+  /** The acceptances with one more: what the file beside the plan is then. */
+  accept(plan: PlanText, name: string, word: { rule: string; where: string; by: string; because: string; on: string }): string {
+    const told = this.ask<{ accepted: string } | Unusable>({ do: "accept", name, ...word }, plan);
+    if ("errors" in told) throw new RequestRefused(firstError(told.errors));
+    return told.accepted;
+  }
+  withdraw(accepted: FileText, word: { rule: string; where: string }): string {
+    return this.ask<{ accepted: string }>({ do: "withdraw", rule: word.rule, where: word.where }, { plan: "", accepted }).accepted;
   }
   cautions(): Caution[] {
     return this.ask({ do: "cautions" });

@@ -1,7 +1,7 @@
 // The plan as a form, made from the engine's own schema: names, words, explanations and examples are
 // those that the reader of plans knows. Quantities are typed as people think of them, with units.
 
-import { button, fill, h, newId } from "./dom";
+import { button, coded, fill, h, newId } from "./dom";
 import { at, changes, isInside, partsOf, under } from "./pointer";
 import { severityMark, signs } from "./results";
 import type { Assumed, Fields, Finding, Operation, PlanError, Value } from "./types";
@@ -123,7 +123,7 @@ export class PlanForm {
 
   private errorAt(error: PlanError): HTMLElement {
     const written = suggestion(error);
-    return h("p", { class: "said error" }, signs.danger.sign + " ", error.says,
+    return h("p", { class: "said error" }, signs.danger.sign + " ", ...coded(error.says),
       written !== undefined && this.shown.has(error.where) && this.host.mends(error.where, written)
         ? button(`Write ${written}`, () => this.set(error.where, written), { class: "apply" })
         : null);

@@ -2,7 +2,7 @@
 // draws it. It is shown as an image, in which nothing can run and no markup becomes part of the page.
 
 import type { Engine } from "./engine";
-import { h } from "./dom";
+import { h, uncoded } from "./dom";
 import { script } from "./site";
 import type { Drawn } from "./types";
 
@@ -25,7 +25,7 @@ export async function showPicture(place: HTMLElement, engine: Engine, drawn: Dra
   const draw = await graphviz();
   const svg = engine.picture(draw(drawn.dot), drawn);
   const url = URL.createObjectURL(new Blob([svg], { type: "image/svg+xml" }));
-  const image = h("img", { src: url, alt: drawn.about });
+  const image = h("img", { src: url, alt: uncoded(drawn.about) });
   await image.decode().catch(() => undefined);
   place.replaceChildren(h("div", { class: "canvas", tabindex: "0", role: "group", "aria-label": "The picture; it scrolls" }, image));
   if (shown) URL.revokeObjectURL(shown);

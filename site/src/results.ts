@@ -1,10 +1,11 @@
 // What the engine says of a plan, as parts of a page. Shared by the pages that show plans.
 
-import { button, fill, h } from "./dom";
+import { button, coded, fill, h, uncoded } from "./dom";
 import { root } from "./site";
 import type {
-  Assumed, Calendar, Finding, Judged, KeyNumbers, NeededCaution, PlanError, Row, Severity, ToldNumber,
+  Assumed, Calendar, Finding, Judged, KeyNumbers, Look, NeededCaution, PlanError, Practice, Row, Severity, ToldNumber, Word,
 } from "./types";
+import { isUsable } from "./types";
 
 /** Told by a sign and a word as well as by a colour. */
 export const signs: { [severity in Severity]: { sign: string; word: string } } = {
@@ -20,6 +21,15 @@ export const severityMark = (severity: Severity): HTMLElement =>
 
 export const keyOf = (finding: Finding): string => `${finding.rule} ${finding.where}`;
 
+/** Whether a mentor's word lets the finding stand; a danger counts whatever is said. */
+export const counts = (finding: Finding): boolean => finding.accepted?.counts ?? true;
+
+/** What a mentor said of each finding. */
+export const wordsOf = (look: Look): Map<Finding, Word> => {
+  const findings = isUsable(look.check) ? look.check.findings : [];
+  return new Map((look.words ?? []).flatMap((word) => (word.finding === null ? [] : [[findings[word.finding]!, word]])));
+};
+
 export interface FindingOptions {
   /** Makes the change of a fix; without it fixes are words only. */
   apply?: (finding: Finding) => void;
@@ -27,6 +37,10 @@ export interface FindingOptions {
   go?: (where: string) => void;
   /** Fixes of the look before, shown and not offered until the new ones are there. */
   waiting?: Map<string, Finding>;
+  /** What a mentor said of findings. */
+  words?: Map<Finding, Word>;
+  /** The club's practice that is in force. */
+  practice?: Practice | undefined;
   /** More that belongs to a finding. */
   more?: (finding: Finding) => Node | null;
   /** Level of the headings. */
@@ -39,10 +53,10 @@ function fixOf(finding: Finding, options: FindingOptions): HTMLElement | null {
   if (!fix) return null;
   const apply = options.apply && fix.patch.length > 0
     ? button("Apply this", () => options.apply?.(finding), {
-        class: "apply", disabled: Boolean(waiting), "aria-label": `Apply this: ${fix.says}`,
+        class: "apply", disabled: Boolean(waiting), "aria-label": `Apply this: ${uncoded(fix.says)}`,
       })
     : null;
-  return h("div", { class: "fix" }, h("p", {}, h("strong", {}, "Fix "), fix.says), apply);
+  return h("div", { class: "fix" }, h("p", {}, h("strong", {}, "Fix "), ...coded(fix.says)), apply);
 }
 
 /** Which of the findings' own parts are folded open, so that they stay so while a plan is typed. */
@@ -50,33 +64,46 @@ const opened = new Set<string>();
 
 export function findingCard(finding: Finding, options: FindingOptions): HTMLElement {
   const key = keyOf(finding);
+  const club = options.practice?.rules.find((rule) => rule.rule === finding.rule);
+  const word = options.words?.get(finding);
   const why = h("details", {
     ontoggle: (event) => {
       if ((event.target as HTMLDetailsElement).open) opened.add(key);
       else opened.delete(key);
     },
-  }, h("summary", {}, "Why"), h("p", {}, finding.why),
-    finding.narrow && h("p", {}, finding.narrow),
-    h("p", {}, h("a", { href: new URL(`rules/${finding.rule}.html`, root).href }, "The whole rule, and where it comes from")));
+  }, h("summary", {}, "Why"), h("p", {}, ...coded(finding.why)),
+    finding.narrow && h("p", {}, ...coded(finding.narrow)),
+    club && h("p", {}, "Of the club: ", ...coded(club.says)),
+    // A club's own rule has no page here.
+    !club?.own && h("p", {}, h("a", { href: new URL(`rules/${finding.rule}.html`, root).href }, "The whole rule, and where it comes from")));
   why.open = opened.has(key);
   const certainty = finding.certainty === "certain" ? "" : ` · ${finding.certainty}`;
-  return h("li", { class: `finding ${finding.severity}`, "data-rule": finding.rule },
-    h("p", { class: "kicker" }, severityMark(finding.severity), certainty),
+  const severity = finding.severity + (counts(finding) ? "" : " accepted");
+  return h("li", { class: `finding ${severity}`, "data-rule": finding.rule, "data-where": finding.where },
+    h("p", { class: "kicker" }, severityMark(finding.severity), certainty, finding.club && ` · ${finding.club}`),
     h(options.heading ?? "h3", {}, finding.title),
-    h("p", {}, finding.says),
-    finding.margin && h("p", { class: "margin" }, finding.margin),
-    fixOf(finding, options) ?? h("div", { class: "fix" }, h("p", {}, h("strong", {}, "Do "), finding.do)),
+    h("p", {}, ...coded(finding.says)),
+    word && h("p", { class: `word ${word.stands}` },
+      h("strong", {}, word.stands === "accepted" ? "Mentor " : "Open again "), word.says),
+    finding.margin && h("p", { class: "margin" }, ...coded(finding.margin)),
+    fixOf(finding, options) ?? h("div", { class: "fix" }, h("p", {}, h("strong", {}, "Do "), ...coded(finding.do))),
     why,
     options.go && button("Show in the plan", () => options.go?.(finding.where),
       { class: "quiet", "aria-label": `Show in the plan: ${finding.title}` }),
     options.more?.(finding));
 }
 
+/** What a mentor lets stand comes last. */
 export function showFindings(list: Element, findings: Finding[], options: FindingOptions = {}): void {
-  fill(list, ...findings.map((finding) => findingCard(finding, options)));
+  const standing = findings.filter((finding) => !counts(finding));
+  fill(list, ...[...findings.filter(counts), ...standing].map((finding) => findingCard(finding, options)));
 }
 
 export interface ErrorOptions {
+  /** What is meant where no line is. */
+  whole?: string;
+  /** Tells the place of each too, as a JSON pointer. */
+  places?: boolean;
   /** Lays what should be written where it belongs; told whether it can. */
   canWrite?: (error: PlanError) => boolean;
   write?: (error: PlanError) => void;
@@ -86,17 +113,18 @@ export interface ErrorOptions {
 export function showErrors(list: Element, errors: PlanError[], options: ErrorOptions = {}): void {
   fill(list, ...errors.map((error) =>
     h("li", { class: "finding error" },
-      h("p", { class: "kicker" }, error.line > 0 ? `line ${error.line}` : "the whole plan"),
-      h("p", {}, error.says),
+      h("p", { class: "kicker" }, error.line > 0 ? `line ${error.line}` : options.whole ?? "the whole plan",
+        options.places && error.where !== "" && ", ", options.places && error.where !== "" && h("code", {}, error.where)),
+      h("p", {}, ...coded(error.says)),
       error.write && h("p", {}, h("strong", {}, "Write "), h("code", {}, error.write)),
       options.write && options.canWrite?.(error) &&
         button(`Write ${error.write}`, () => options.write?.(error), { class: "apply" }),
       options.go && button("Show in the plan", () => options.go?.(error),
-        { class: "quiet", "aria-label": `Show in the plan: ${error.says}` }))));
+        { class: "quiet", "aria-label": `Show in the plan: ${uncoded(error.says)}` }))));
 }
 
 const pairs = (rows: [string, string][]): HTMLElement =>
-  h("dl", { class: "pairs" }, ...rows.flatMap(([name, value]) => [h("dt", {}, name), h("dd", {}, value)]));
+  h("dl", { class: "pairs" }, ...rows.flatMap(([name, value]) => [h("dt", {}, name), h("dd", {}, ...coded(value))]));
 
 export function showKeyNumbers(place: Element, parts: KeyNumbers[]): void {
   fill(place, ...parts.flatMap((part) => [part.title && h("h3", {}, part.title), pairs(part.rows)]));
@@ -105,16 +133,16 @@ export function showKeyNumbers(place: Element, parts: KeyNumbers[]): void {
 export function showNumbers(place: Element, numbers: ToldNumber[]): void {
   fill(place, h("dl", { class: "workings" }, ...numbers.flatMap((n) => [
     h("dt", {}, n.title, " ", h("span", { class: "of" }, n.of || "the plan")),
-    h("dd", {}, h("strong", {}, n.says), n.how && h("p", {}, n.how)),
+    h("dd", {}, h("strong", {}, n.says), n.how && h("p", {}, ...coded(n.how))),
   ])));
 }
 
 export function showCautions(list: Element, cautions: { title: string; text: string }[]): void {
-  fill(list, ...cautions.map((c) => h("li", {}, h("strong", {}, c.title + ". "), c.text)));
+  fill(list, ...cautions.map((c) => h("li", {}, h("strong", {}, c.title + ". "), ...coded(c.text))));
 }
 
 export function showAssumed(list: Element, assumed: Assumed[]): void {
-  fill(list, ...assumed.map((a) => h("li", {}, a.says)));
+  fill(list, ...assumed.map((a) => h("li", {}, ...coded(a.says))));
 }
 
 const clockWords = new Intl.DateTimeFormat("en-GB", {
@@ -158,9 +186,9 @@ const counted = (count: number, severity: Severity): HTMLElement | null =>
     h("span", { "aria-hidden": "true" }, `${signs[severity].sign} ${count}`),
     h("span", { class: "unseen" }, `${count} × ${signs[severity].word}`));
 
-/** How many of each severity, in signs. */
+/** How many of each severity are to mend, in signs. */
 export function tally(judged: Judged): HTMLElement {
-  const count = (severity: Severity): number => judged.findings.filter((f) => f.severity === severity).length;
+  const count = (severity: Severity): number => judged.findings.filter((f) => f.severity === severity && counts(f)).length;
   const order: Severity[] = ["danger", "spoils", "weakens", "note"];
   return h("span", { class: "tally" }, ...order.map((severity) => counted(count(severity), severity)));
 }

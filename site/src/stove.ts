@@ -2,13 +2,14 @@
 // was really measured. Each reading goes into the plan, which is then worked out again.
 
 import "./common";
-import { button, byId, download, fill, h, newId } from "./dom";
+import { inForce, usableAccepted } from "./beside";
+import { button, byId, coded, download, fill, h, newId } from "./dom";
 import { difference } from "./compare";
-import type { Engine } from "./engine";
+import type { Engine, PlanText } from "./engine";
 import { RequestRefused } from "./engine";
 import { forget, keep, kept } from "./kept";
 import { at, changes } from "./pointer";
-import { hoursIn, lengthText, severityMark, whenText } from "./results";
+import { counts, hoursIn, lengthText, severityMark, whenText } from "./results";
 import { engine as loadEngine } from "./site";
 import { Timers, clockOf, leftText, readyToRing, ring } from "./timers";
 import { isUsable } from "./types";
@@ -29,7 +30,7 @@ class Stove {
   private readonly units: Units = kept("units") === "us" ? "us" : "metric";
   private awake: WakeLockSentinel | undefined;
 
-  constructor(private readonly engine: Engine, private readonly plan: string) {
+  constructor(private readonly engine: Engine, private readonly plan: string, private readonly accepted: string | undefined) {
     // What was measured stays with the plan that it was measured for.
     const going = kept("stove.of") === plan;
     this.text = (going && kept("stove")) || engine.withSteps(plan);
@@ -85,9 +86,13 @@ class Stove {
     return isUsable(this.look.check) ? this.look.check : undefined;
   }
 
+  /** With what a mentor accepted in the self-check. */
+  private given(plan: string): PlanText {
+    return { plan, accepted: this.accepted };
+  }
   private workOut(): void {
     this.document = JSON.parse(this.text) as Value;
-    this.look = this.engine.look(this.text, this.units);
+    this.look = this.engine.look(this.given(this.text), this.units);
   }
 
   private go(row: number): void {
@@ -114,8 +119,8 @@ class Stove {
     byId("coming").textContent = next ? `Then: ${next.words}, ${whenText(next)}.` : "This is the last step.";
     const cautions = judged.cautions.filter((c) => c.steps.includes(row.where));
     fill(byId("cautions"), ...cautions.map((c) => h("li", {}, h("strong", {}, c.title + ". "), c.text)));
-    const found = judged.findings.filter((f) => f.severity !== "note" && f.where !== "" && (f.where + "/").startsWith(row.where + "/") && row.where !== "");
-    fill(byId("found"), ...found.map((f) => h("li", { class: `finding ${f.severity}` }, severityMark(f.severity), " ", f.says)));
+    const found = judged.findings.filter((f) => counts(f) && f.severity !== "note" && f.where !== "" && (f.where + "/").startsWith(row.where + "/") && row.where !== "");
+    fill(byId("found"), ...found.map((f) => h("li", { class: `finding ${f.severity}` }, severityMark(f.severity), " ", ...coded(f.says))));
     this.showTimer(row);
     this.showReadings(row);
     this.showAll();
@@ -227,7 +232,7 @@ class Stove {
   private apply(patch: Operation[], what: string): string {
     try {
       const text = this.engine.change(this.text, patch);
-      const look = this.engine.look(text, this.units);
+      const look = this.engine.look(this.given(text), this.units);
       if (!isUsable(look.check)) {
         const error = look.check.errors[0]!;
         return error.says + (error.write ? `. Write: ${error.write}` : ".");
@@ -251,7 +256,7 @@ class Stove {
     fill(byId("changed"), h("h2", {}, "What that changed"), h("p", {}, what + "."),
       nothing && h("p", {}, "Nothing that matters: carry on as planned."),
       d.numbers.length > 0 && h("ul", {}, ...d.numbers.map((n) => h("li", {}, `${n.name}: ${n.after}, was ${n.before}.`))),
-      ...d.come.map((f) => h("p", { class: `said ${f.severity}` }, severityMark(f.severity), " ", f.says)),
+      ...d.come.map((f) => h("p", { class: `said ${f.severity}` }, severityMark(f.severity), " ", ...coded(f.says))),
       ...d.gone.map((f) => h("p", { class: "said" }, `No longer: ${f.title}.`)));
   }
 
@@ -280,10 +285,12 @@ function wallClock(time: Date): string {
 async function start(): Promise<void> {
   const engine = await loadEngine();
   const plan = kept("draft") ?? byId("stove").dataset["first"] ?? "{}";
-  const usable = isUsable(engine.look(plan, "metric").check);
+  inForce(engine);
+  const accepted = usableAccepted(engine, kept("accepted"));
+  const usable = isUsable(engine.look({ plan, accepted }, "metric").check);
   byId("stove").hidden = !usable;
   byId("no-plan").hidden = usable;
-  if (usable) new Stove(engine, plan);
+  if (usable) new Stove(engine, plan, accepted);
   else document.documentElement.dataset["ready"] = "true";
 }
 

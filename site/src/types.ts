@@ -44,6 +44,30 @@ export interface Finding {
   narrow: string;
   do: string;
   cautions: string[];
+  club: string | null;
+  accepted: (Acceptance & { counts: boolean }) | null;
+  reopened: (Acceptance & { changes: { what: string; was: string; is: string }[] }) | null;
+}
+export interface Acceptance {
+  by: string;
+  because: string;
+  on: string | null;
+}
+/** A mentor's word, as the program tells it. */
+export interface Word {
+  stands: "accepted" | "reopened" | "unused";
+  /** Its index among the findings; null for one that is no longer found. */
+  finding: number | null;
+  rule: string;
+  /** As the acceptance's record has it, which takes it back. */
+  where: string;
+  says: string;
+}
+/** A club's practice file. */
+export interface Practice {
+  club: string;
+  rules: { rule: string; title: string; own: boolean; says: string }[];
+  off: { rule: string; title: string; because: string }[];
 }
 export interface Assumed {
   where: string;
@@ -113,6 +137,7 @@ export interface Look {
   schedule?: Calendar;
   key_numbers?: KeyNumbers[];
   numbers?: ToldNumber[];
+  words?: Word[];
   steps?: { where: string; do: string; stage: number; minutes: number | null }[];
 }
 export interface Drawn {

@@ -108,6 +108,9 @@ describe("a lesson's prose", () => {
     assert.doesNotMatch(told, /<(script|b|i|a|img)\b/);
     assert.match(told, /&lt;script&gt;/);
   });
+  test("names in backticks are code, also where they came as plain text", () => {
+    assert.equal(prose("`a` and \\`b\\`, but \\`c < d\n"), "<p><code>a</code> and <code>b</code>, but `c &lt; d</p>\n");
+  });
   test("the picture stands where it is called, in no paragraph", () => {
     assert.equal(prose("a\n\n![The steps](picture)\n\n*b*\n"), "<p>a</p>\n<img src=p.svg>\n<p><em>b</em></p>\n");
   });

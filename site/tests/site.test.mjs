@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
 import { createRequire } from "node:module";
-import { join, relative } from "node:path";
+import { basename, join, relative } from "node:path";
 import { after, before, describe, test } from "node:test";
 import { pathToFileURL } from "node:url";
 import { brotliCompressSync, constants, gzipSync } from "node:zlib";
@@ -272,6 +272,42 @@ describe("beside the stove", () => {
 });
 
 describe("for mentors", () => {
+  const lessonPlan = (name) => join(root, "lessons", "plans", name);
+  const asFile = (name, text) => ({ name, mimeType: "application/json", buffer: Buffer.from(text) });
+  const given = (files) => Promise.all([files].flat().map(async (file) => (typeof file === "string" ? asFile(basename(file), await readFile(file)) : file)));
+  const accepted = ["extract-ratio", "glass-shock", "decant-before-pitch"];
+  const richer = async () => (await readFile(lessonPlan("newcomer.plan.json"), "utf8")).replace('"180 g"', '"170 g"');
+  /** Its sanitiser is mixed after the boil, which a rule of the club's own speaks of. */
+  const mixedLate = (plan) => plan.replace('{"do": "move",', '{"do": "sanitise", "items": ["jug"]}, {"do": "move",');
+  const late = async () => asFile("newcomer.plan.json", mixedLate(await readFile(lessonPlan("newcomer.plan.json"), "utf8")));
+  const open = async (files, options = {}) => {
+    const page = await visit.open("mentor.html", options);
+    await give(page, files);
+    return page;
+  };
+  const give = async (page, files) => {
+    await page.setInputFiles("#choose", await given(files));
+    await page.waitForFunction(() => /plans?\./.test(document.getElementById("progress").textContent));
+  };
+  const look = (page, row = 1) => page.click(`#rows tr:nth-child(${row}) button`);
+  const card = (page, rule) => page.locator(`#one-findings > [data-rule="${rule}"]`).first();
+  const accept = async (page, rule, because) => {
+    await card(page, rule).locator("form input").fill(because);
+    await card(page, rule).locator("form .beside button").click();
+  };
+  const sign = async (page, name = "Sorrel", day = "2027-03-10") => {
+    await page.fill("#mentor", name);
+    await page.fill("#day", day);
+  };
+  /** What is accepted in a newcomer's plan, as a file. */
+  const acceptedFile = async () => {
+    const page = await open(lessonPlan("newcomer.plan.json"));
+    await sign(page);
+    await look(page);
+    for (const rule of accepted) await accept(page, rule, `seen: ${rule}`);
+    return saved(page, () => page.click("#save-accepted"));
+  };
+
   test("many plans, worst first; a finding is accepted with a reason and is in the review", async () => {
     const page = await visit.open("mentor.html");
     const plans = await filesBelow(join(root, "tests", "plans"), (f) => /\/(faulty|good)\/.*\.plan\.json$/.test(f));
@@ -279,20 +315,269 @@ describe("for mentors", () => {
     await page.setInputFiles("#choose", [...plans, broken]);
     await page.waitForFunction((count) => document.querySelectorAll("#rows tr").length === count, plans.length + 1);
     assert.match(await page.textContent("#rows tr:first-child"), /cannot be used/);
-    await page.click("#rows tr:nth-child(2) button");
+    await look(page, 2);
     assert.ok(await page.isVisible("#one"));
+    await sign(page);
     const first = page.locator("#one-findings > li").first();
     await first.locator("form input").fill("Seen and talked over");
-    await first.locator("form button").click();
-    assert.match(await page.textContent("#one-findings > li.accepted"), /Accepted: Seen and talked over/);
-    await page.fill("#mentor", "Sorrel");
+    await first.locator("form .beside button").click();
+    assert.match(await page.textContent("#one-findings .word.accepted"), /Sorrel, 2027-03-10: “Seen and talked over”/);
     const review = JSON.parse((await saved(page, () => page.click("#export"))).text);
     assert.equal(review.by, "Sorrel");
     assert.equal(review.plans.length, plans.length + 1);
-    assert.equal(review.plans.flatMap((p) => p.findings ?? []).filter((f) => f.accepted).length, 1);
+    assert.deepEqual(review.plans.flatMap((p) => p.findings ?? []).filter((f) => f.accepted).map((f) => f.accepted.because), ["Seen and talked over"]);
     const link = await page.getAttribute("#one-open", "href");
     await page.goto(new URL(link, visit.base).href);
     await page.waitForSelector("html[data-ready]");
+    quiet(page);
+  });
+
+  test("what is accepted is the program's file, with name, reason and day; a danger still counts", async () => {
+    const page = await open(lessonPlan("newcomer.plan.json"));
+    await look(page);
+    assert.match(await page.inputValue("#day"), /^\d{4}-\d\d-\d\d$/);
+    const before = await page.textContent("#rows .tally");
+    await accept(page, "glass-shock", "it is a new jug");
+    assert.match(await card(page, "glass-shock").locator("[role=alert]").textContent(), /name of who accepts it is missing/);
+    assert.equal(await page.evaluate(() => document.activeElement.id), "mentor");
+    await sign(page);
+    await accept(page, "glass-shock", "  ");
+    assert.match(await card(page, "glass-shock").locator("[role=alert]").textContent(), /reason is missing/);
+    await accept(page, "glass-shock", "it is a new jug");
+    assert.equal(await page.textContent("#rows .tally"), before, "a danger counts all the same");
+    assert.match(await card(page, "glass-shock").textContent(), /Acknowledged only: it is a danger, so it still counts/);
+    assert.equal(await page.locator("#one-findings > li").first().getAttribute("data-rule"), "glass-shock", "and still stands first");
+    assert.match(await page.textContent("#one-verdict"), /^Not yet: 1 danger/);
+    await accept(page, "extract-ratio", "a strong beer wants it");
+    assert.notEqual(await page.textContent("#rows .tally"), before);
+    assert.equal(await page.locator("#one-findings > li").last().getAttribute("data-rule"), "extract-ratio", "what may stand comes last");
+    assert.match(await page.textContent("#one-verdict"), /1 finding more stands/);
+    assert.match(await page.textContent("#rows"), /2 of \d+, not saved yet/);
+    const file = await saved(page, () => page.click("#one-file button"));
+    assert.equal(file.name, "newcomer.accepted.json");
+    const { accepted, findings } = JSON.parse(file.text);
+    assert.equal(accepted, 1);
+    assert.deepEqual(findings.map(({ rule, by, because, on }) => [rule, by, because, on]), [
+      ["glass-shock", "Sorrel", "it is a new jug", "2027-03-10"], ["extract-ratio", "Sorrel", "a strong beer wants it", "2027-03-10"]]);
+    assert.doesNotMatch(await page.textContent("#rows"), /not saved/);
+    assert.ok(await page.isDisabled("#save-accepted"));
+    quiet(page);
+  });
+
+  test("dropped beside its plan it stands, and is open again where the plan has changed, as the program says it", async () => {
+    const file = await acceptedFile();
+    const page = await open([asFile("newcomer.plan.json", await richer()), asFile(file.name, file.text)]);
+    assert.match(await page.textContent("#rows"), /1 of \d+, 2 open again/);
+    await look(page);
+    const told = await card(page, "extract-ratio").locator(".word").textContent();
+    assert.match(told, /^Open again Sorrel accepted this, but since then .* was 189 g\/L .* and is 17\d g\/L/);
+    assert.match(await card(page, "decant-before-pitch").locator(".word").textContent(), /^Mentor Sorrel, 2027-03-10: “seen: decant-before-pitch”\.$/);
+    // The same in the self-check.
+    const link = await page.getAttribute("#one-open", "href");
+    const other = await visit.page();
+    await other.goto(new URL(link, visit.base).href);
+    await other.waitForSelector("html[data-ready]");
+    await settled(other);
+    assert.equal(await other.locator('#findings [data-rule="extract-ratio"] .word').textContent(), told);
+    assert.match(await other.textContent("#accepted"), /what a mentor accepted/);
+    quiet(other);
+    // Accepted once more it holds; mended, the word is no longer needed and can be taken back.
+    await sign(page, "Moss", "");
+    await accept(page, "extract-ratio", "still so");
+    assert.match(await card(page, "extract-ratio").locator(".word").textContent(), /^Mentor Moss: “still so”\.$/);
+    await give(page, asFile("newcomer.plan.json", (await richer()).replace('"170 g"', '"115 g"')));
+    assert.equal(await page.locator("#rows tr").count(), 1, "the newer plan takes the older's place");
+    assert.match(await page.textContent("#one-unused"), /No longer needed: Moss accepted extract-ratio at .*, and nothing is found there now/);
+    await page.click("#one-unused button");
+    assert.equal(await page.textContent("#one-unused"), "");
+    for (const rule of ["glass-shock", "decant-before-pitch"]) await card(page, rule).locator('button:text-is("Take that back")').click();
+    assert.match(await page.textContent("#rows"), /0 of \d+, not saved yet/);
+    assert.deepEqual(JSON.parse((await saved(page, () => page.click("#save-accepted"))).text).findings, []);
+    quiet(page);
+  });
+
+  test("acceptances wait for their plan, and broken ones are told with their place", async () => {
+    const file = await acceptedFile();
+    const page = await open(asFile(file.name, file.text));
+    assert.match(await page.textContent("#lonely"), /newcomer\.accepted\.json: the plan of that name is not here/);
+    await give(page, lessonPlan("newcomer.plan.json"));
+    assert.equal(await page.textContent("#lonely"), "");
+    assert.match(await page.textContent("#rows"), /3 of \d+/);
+    await give(page, asFile("newcomer.accepted.json", file.text.replace("seen", "s\ufffdeen").replace('"fingerprint": "', '"fingerprint": "0')));
+    assert.match(await page.textContent("#rows"), /cannot be used/);
+    await look(page);
+    assert.match(await page.textContent("#one-findings"), /line \d+, \/findings\/0\/fingerprint.*in newcomer\.accepted\.json: this fingerprint does not belong/);
+    await page.click('#one-file button:text-is("Leave newcomer.accepted.json out")');
+    assert.match(await page.textContent("#rows"), /0 of \d+/);
+    // Two members' plans of one name: theirs come one by one.
+    const other = (await richer()).replace("Oona", "Bram");
+    await give(page, asFile("newcomer.plan.json", other));
+    assert.equal(await page.locator("#rows tr").count(), 2);
+    await give(page, asFile(file.name, file.text));
+    assert.match(await page.textContent("#progress"), /fits several plans/);
+    await give(page, [asFile("newcomer.plan.json", other), asFile(file.name, file.text)]);
+    assert.match(await page.textContent('#rows tr:has-text("Bram")'), /1 of \d+, 2 open again/);
+    quiet(page);
+  });
+
+  test("a club's practice is told, holds for all plans read, and is taken away again", async () => {
+    const page = await open([await late(), lessonPlan("sound.plan.json")]);
+    await look(page);
+    const bad = join(root, "tests", "practices", "bad", "danger-wider.practice.json");
+    await page.setInputFiles("#choose", bad);
+    await page.locator("#practice .finding").first().waitFor();
+    assert.match(await page.textContent("#practice"), /danger-wider\.practice\.json cannot be used: 1 thing to mend/);
+    assert.match(await page.textContent("#practice .kicker"), /^line \d+, \/rules\/[a-z-]+/);
+    assert.equal(await page.locator('[data-rule="lane-clean-before-boil"]').count(), 0);
+
+    await page.setInputFiles("#choose", lessonPlan("lantern-lane.practice.json"));
+    await page.locator("#practice .in-force").waitFor();
+    assert.equal(await page.locator("#practice .trouble").count(), 0);
+    assert.match(await page.textContent("#practice"), /Judged by the practice of Lantern Lane Brewers\.3 rules changed, 2 rules of its own, 1 rule not used/);
+    await page.click("#practice summary");
+    assert.match(await page.textContent("#practice li"), /comfortable 85–105 g\/L, not 80–110 g\/L – two of our batches/);
+    const own = card(page, "lane-clean-before-boil");
+    await own.waitFor();
+    assert.match(await own.locator(".kicker").textContent(), /Lantern Lane Brewers/);
+    await own.locator("summary").click();
+    assert.equal(await own.locator("a").count(), 0, "a club's own rule has no page here");
+    assert.match(await card(page, "extract-ratio").locator("details").textContent(), /Of the club: Lantern Lane Brewers: comfortable 85/);
+
+    await page.click('#practice button:text-is("Take this practice away")');
+    await page.waitForFunction(() => !document.querySelector('[data-rule="lane-clean-before-boil"]'));
+    assert.match(await page.textContent("#practice"), /as they stand again/);
+    quiet(page);
+  });
+
+  test("all of it is there after a reload, and gone when it is forgotten", async () => {
+    const page = await open([await late(), lessonPlan("lantern-lane.practice.json")]);
+    assert.match(await page.textContent("#kept"), /kept in this browser.*Nothing is uploaded/);
+    await sign(page);
+    await look(page);
+    await accept(page, "extract-ratio", "a strong beer wants it");
+    const seen = async () => [await page.textContent("#rows"), await page.textContent("#practice"), await page.inputValue("#mentor")];
+    const before = await seen();
+    await page.waitForSelector('html[data-kept="true"]');
+    const reload = async () => {
+      await page.reload();
+      await page.waitForSelector("html[data-ready]");
+    };
+    await reload();
+    assert.deepEqual(await seen(), before);
+    await look(page);
+    assert.match(await card(page, "extract-ratio").textContent(), /a strong beer wants it/);
+    assert.ok(await card(page, "lane-clean-before-boil").isVisible());
+
+    page.once("dialog", (dialog) => dialog.dismiss());
+    await page.click("#clear");
+    assert.equal(await page.locator("#rows tr").count(), 1, "what is not saved is forgotten only when that is meant");
+    page.once("dialog", (dialog) => dialog.accept());
+    await page.click("#clear");
+    assert.match(await page.textContent("#progress"), /All is forgotten/);
+    await page.waitForSelector('html[data-kept="true"]');
+    await reload();
+    assert.ok(await page.isHidden("#table-part"));
+    assert.equal(await page.textContent("#practice"), "");
+    assert.equal(await page.inputValue("#mentor"), "");
+    assert.deepEqual(await page.evaluate(() => Object.keys(localStorage)), []);
+    quiet(page);
+  });
+
+  test("where the browser keeps nothing the page says so and works on", async () => {
+    const page = await visit.page();
+    await page.addInitScript(() => {
+      indexedDB.open = () => { throw new DOMException("no", "SecurityError"); };
+      Storage.prototype.setItem = () => { throw new DOMException("no", "QuotaExceededError"); };
+    });
+    await visit.go(page, "mentor.html");
+    assert.match(await page.textContent("#kept"), /keeps nothing.*save what you accept/);
+    await give(page, [lessonPlan("newcomer.plan.json"), lessonPlan("lantern-lane.practice.json")]);
+    assert.match(await page.textContent("#practice"), /does not keep it: choose the file again/);
+    await sign(page);
+    await look(page);
+    await accept(page, "extract-ratio", "so be it");
+    assert.match((await saved(page, () => page.click("#save-accepted"))).text, /so be it/);
+    quiet(page);
+  });
+
+  test("works from a file", async () => {
+    const page = await visit.page();
+    await page.goto(pathToFileURL(join(folder, "mentor.html")).href);
+    await page.waitForSelector("html[data-ready]");
+    await give(page, [lessonPlan("newcomer.plan.json"), lessonPlan("lantern-lane.practice.json")]);
+    await sign(page);
+    await look(page);
+    await accept(page, "extract-ratio", "so be it");
+    assert.match((await saved(page, () => page.click("#save-accepted"))).text, /so be it/);
+    assert.match(await page.textContent("#kept"), /kept in this browser|keeps nothing/);
+    assert.deepEqual(page.troubles, []);
+  });
+
+  test("by keyboard alone a plan is opened, a finding accepted, and that taken back", async () => {
+    const page = await open(lessonPlan("newcomer.plan.json"), { viewport: { width: 1280, height: 900 } });
+    const to = async (wanted) => {
+      for (let i = 0; i < 200; ++i) {
+        await page.keyboard.press("Tab");
+        if (await page.evaluate((selector) => document.activeElement.matches(selector), wanted)) return;
+      }
+      assert.fail(`never reached: ${wanted}`);
+    };
+    await to("#choose");
+    assert.notEqual(await page.evaluate(() => getComputedStyle(document.querySelector(".button:has(#choose)")).outlineStyle), "none");
+    await to("#mentor");
+    await page.keyboard.type("Sorrel");
+    await to("#rows button");
+    await page.keyboard.press("Enter");
+    assert.equal(await page.evaluate(() => document.activeElement.id), "one-title");
+    await to('[data-rule="extract-ratio"] form input');
+    await page.keyboard.type("a strong beer wants it");
+    await page.keyboard.press("Enter");
+    assert.match(await card(page, "extract-ratio").textContent(), /Sorrel, \d{4}-\d\d-\d\d: “a strong beer wants it”/);
+    assert.equal(await page.evaluate(() => document.activeElement.textContent), "Take that back");
+    await page.keyboard.press("Enter");
+    assert.equal(await card(page, "extract-ratio").locator(".word").count(), 0);
+    assert.equal(await page.evaluate(() => document.activeElement.id), "one-title");
+    quiet(page);
+  });
+
+  test("the self-check opens a plan with its acceptances and the club's practice", async () => {
+    const file = await acceptedFile();
+    const page = await visit.open("check.html");
+    await page.setInputFiles("#open", await given([asFile("newcomer.plan.json", mixedLate(await richer())), asFile(file.name, file.text), lessonPlan("lantern-lane.practice.json")]));
+    const finding = (rule) => page.locator(`#findings > [data-rule="${rule}"]`).first();
+    await finding("lane-clean-before-boil").waitFor();
+    await settled(page);
+    assert.match(await page.textContent("#practice"), /Judged by the practice of Lantern Lane Brewers/);
+    assert.match(await page.textContent("#accepted"), /Judged with what a mentor accepted/);
+    assert.match(await finding("extract-ratio").locator(".word").textContent(), /^Open again Sorrel accepted this, but since then/);
+    assert.match(await finding("decant-before-pitch").locator(".word").textContent(), /^Mentor Sorrel/);
+    await page.reload();
+    await page.waitForSelector("html[data-ready]");
+    await settled(page);
+    assert.equal(await page.locator("#findings .word").count(), 3);
+    assert.ok(await finding("lane-clean-before-boil").isVisible());
+    // The club's defaults and bounds hold at the stove too.
+    await visit.go(page, "stove.html");
+    assert.ok(await page.isVisible("#step-title"));
+    await visit.go(page, "check.html");
+
+    await page.setInputFiles("#open", asFile("x.practice.json", "{}"));
+    await page.locator("#practice .trouble").waitFor();
+    assert.match(await page.textContent("#practice .trouble"), /x\.practice\.json cannot be used: 2 things to mend/);
+    await page.setInputFiles("#open", asFile("x.accepted.json", "{\n\"accepted\": 2}"));
+    await page.locator("#accepted .trouble").waitFor();
+    assert.match(await page.textContent("#accepted .trouble"), /line 2, \/accepted/);
+    assert.equal(await page.locator("#findings .word").count(), 3, "what stood before still does");
+
+    await page.click("#accepted button");
+    assert.equal(await page.locator("#findings .word").count(), 0);
+    await page.click("#practice button:text-is('Take this practice away')");
+    assert.equal(await finding("lane-clean-before-boil").count(), 0);
+    // Of another plan nothing is accepted.
+    await page.setInputFiles("#open", asFile(file.name, file.text));
+    await page.locator("#accepted .in-force").waitFor();
+    await startFrom(page, "A sound plan");
+    assert.equal(await page.textContent("#accepted"), "");
     quiet(page);
   });
 });
@@ -445,6 +730,36 @@ describe("the whole site", () => {
     assert.ok(all.size > 60, `${all.size} pages`);
   });
 
+  test("names in backticks are code, and no backtick is left", async () => {
+    let codes = 0;
+    for (const path of await pages()) {
+      const text = (await readFile(join(folder, path), "utf8")).replace(/ data-(example|first)="[^"]*"|<pre[\s\S]*?<\/pre>/g, "");
+      assert.doesNotMatch(text, /`/, path);
+      if (path.startsWith("rules/")) codes += (text.match(/<code>/g) ?? []).length;
+    }
+    assert.ok(codes > 8, `${codes} names in the rules`);
+    const page = await visit.open("check.html", { viewport: { width: 1280, height: 900 } });
+    const plan = JSON.parse(await readFile(join(root, "lessons/plans/sound.plan.json"), "utf8"));
+    await page.check("#view-both");
+    await page.fill("#text", JSON.stringify({ ...plan, steps: [...plan.steps, { do: "rest", for: "1 h", after: "nothing" }] }));
+    await settled(page);
+    const shown = await page.evaluate(() => document.querySelector("main").innerText);
+    assert.doesNotMatch(shown, /`/);
+    for (const code of ["after", "rest"]) assert.ok(await page.locator(`#findings code:text-is("${code}")`).count() > 0, code);
+    await page.fill("#text", "{plan: 1");
+    assert.ok(await page.locator("#errors code").count() > 0);
+    assert.doesNotMatch(await page.evaluate(() => document.querySelector("main").innerText), /`/);
+  });
+
+  test("the site and the printed sheets have their colours from one file", async () => {
+    const colours = await readFile(join(root, "engine/output/pages/colours.css"), "utf8");
+    const style = await readFile(join(root, "site/src/style.css"), "utf8");
+    const sheets = await readFile(join(root, "engine/output/pages/page.css"), "utf8");
+    for (const text of [style, sheets]) assert.doesNotMatch(text, /--(?!target)[a-z]+:\s*#/, "a colour of its own");
+    const made = (await readFile(join(folder, "style.css"), "utf8")).replace(/\s/g, "");
+    for (const [, name, value] of colours.matchAll(/--([a-z]+): (#[0-9a-f]+);/g)) assert.ok(made.includes(`--${name}:${value}`), name);
+  });
+
   const axe = readFile(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
   /** What axe finds that is serious or critical. The page's policy does not let it in, so the browser does. */
   async function seriousOn(page) {
@@ -479,8 +794,20 @@ describe("the whole site", () => {
             await settled(page);
           }
           if (path === "mentor.html") {
-            await page.setInputFiles("#choose", join(root, "lessons/plans/newcomer.plan.json"));
-            await page.click("#rows button");
+            const files = ["newcomer.plan.json", "stepped-lager.plan.json", "lantern-lane.practice.json"];
+            const lonely = { name: "gone.accepted.json", mimeType: "application/json", buffer: Buffer.from("{}") };
+            await page.setInputFiles("#choose", files.map((file) => join(root, "lessons/plans", file)));
+            await page.locator("#practice .in-force").waitFor();
+            await page.setInputFiles("#choose", lonely);
+            await page.locator("#lonely .trouble").waitFor();
+            await page.click("#practice summary");
+            await page.click("#rows tr:first-child button");
+            await page.fill("#mentor", "Sorrel");
+            for (const rule of ["glass-shock", "extract-ratio"]) {
+              await page.fill(`#one-findings [data-rule="${rule}"] form input`, "seen and talked over");
+              await page.click(`#one-findings [data-rule="${rule}"] form .beside button`);
+            }
+            assert.equal(await page.locator("#one-findings .word").count(), 2);
           }
           if (await page.locator("#score").count()) {
             await page.check(".choices input");

@@ -106,13 +106,13 @@ def luminance(colour):
 
 
 def contrast_faults():
-    css = (ROOT / "engine/output/pages/page.css").read_text(encoding="utf-8")
+    css = (ROOT / "engine/output/pages/colours.css").read_text(encoding="utf-8")
     palettes = [dict(re.findall(r"--([a-z]+): (#[0-9a-f]{3,6})", block))
                 for block in re.findall(r":root \{(.*?)\}", css, re.S)]
     if len(palettes) != 3:
         yield f"style sheet: {len(palettes)} palettes, not those for light, dark and print"
     for name, palette in zip(("light", "dark", "print"), palettes):
-        inks = [n for n in palette if n not in ("paper", "sheet", "wash", "line")]
+        inks = [n for n in palette if n not in ("paper", "sheet", "wash", "line", "edge")]
         for ink in inks:
             for ground in ("paper", "sheet", "wash"):
                 a, b = sorted((luminance(palette[ink]), luminance(palette[ground])))
