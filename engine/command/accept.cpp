@@ -121,10 +121,10 @@ std::vector<const Finding*> chosen_findings(const AcceptOptions& o, const Judgem
   return here;
 }
 
-/// "This replaces Moss’s word of 2027-03-10: “it may”."
+/// "This replaces Moss’s word of Wed 10 Mar 2027: “it may”."
 std::string replaced_text(const AcceptanceRecord& r) {
-  return fmt::format("This replaces {}’s word{}: “{}”.", r.by, r.on.empty() ? "" : " of " + r.on,
-                     r.because);
+  return fmt::format("This replaces {}’s word{}: “{}”.", r.by,
+                     r.on.empty() ? "" : " of " + spoken_if_time(r.on), r.because);
 }
 
 /// \param replaced records whose place these findings take

@@ -59,7 +59,7 @@ Exit sheets_of(const std::string& stem, const Judgement& judgement, const Handou
 std::string prose_of(const Lesson& lesson, UnitSystem units) {
   FillOptions how;
   how.units = units;
-  how.diagram = "The last page shows the steps as a picture.";
+  how.diagram = "The end of this sheet shows the steps as a picture.";
   return prose_markup(without_title(told_lesson(lesson, how)));
 }
 

@@ -48,17 +48,25 @@ void HandoutMaker::add_picture(const Judgement& judgement, HandoutOptions& optio
   }
   SheetOptions sheet;
   sheet.paper = options.paper;
+  sheet.inset = picture_room(options.paper, options.large);
   const Layout layout = layout_of(drawing, sheet);
   options.picture_lies = layout.page_width > layout.page_height;
-  options.about = drawing.about;
   if (!maker_) maker_ = std::make_unique<DiagramMaker>();
-  auto made = maker_->make(dot_of(drawing, sheet), Picture::svg);
-  if (const auto* problem = std::get_if<DrawingProblem>(&made)) {
-    refuse("the picture of " + drawing.title + " was not drawn: " + problem->says + ".");
-    return;
+  for (std::size_t page = 0; page < layout.pages.size(); ++page) {
+    auto made = maker_->make(dot_of(drawing, sheet, layout, page), Picture::svg);
+    if (const auto* problem = std::get_if<DrawingProblem>(&made)) {
+      options.svgs.clear();
+      refuse("the picture of " + drawing.title + " was not drawn: " + problem->says + ".");
+      return;
+    }
+    // The first page tells all of it in words.
+    const std::string nth = std::to_string(page + 1);
+    options.svgs.push_back(
+        inline_svg(stand_alone_svg(std::get<std::string>(made),
+                                   drawing.title + (page == 0 ? "" : ", page " + nth),
+                                   page == 0 ? drawing.about : "The picture goes on."),
+                   page == 0 ? "" : "p" + nth + "-"));
   }
-  options.svg =
-      inline_svg(stand_alone_svg(std::get<std::string>(made), drawing.title, drawing.about));
 }
 
 Exit HandoutMaker::write(const std::string& file, const std::string& bytes) {

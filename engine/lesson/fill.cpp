@@ -246,7 +246,8 @@ class PlanTexts {
 
 std::string change_text(const PlanChange& change) {
   const std::string what = "**" + markdown_text(change.what) + "**";
-  const std::string before = markdown_text(change.before), after = markdown_text(change.after);
+  const std::string before = markdown_text(spoken_if_time(change.before)),
+                    after = markdown_text(spoken_if_time(change.after));
   const auto details = [](const std::string& text) { return text.empty() ? "" : " – " + text; };
   switch (change.kind) {
     case PlanChange::Kind::changed:

@@ -427,7 +427,8 @@ Value pack_age(const Case& c, int) {
   return c.workings.pack_age.days();
 }
 std::string pack_age_how(const Case& c, int) {
-  return fmt::format("from {} to the hour the yeast is pitched", iso_day(*c.plan.yeast.packaged));
+  return fmt::format("from {} to the hour the yeast is pitched",
+                     spoken_day(*c.plan.yeast.packaged));
 }
 std::string at_packaged(const Case&, int) {
   return "/yeast/packaged";

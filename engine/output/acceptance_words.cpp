@@ -6,6 +6,7 @@
 #include "measures/measures.h"
 #include "output/places.h"
 #include "output/plan_parts.h"
+#include "quantity/local_time.h"
 
 namespace starter {
 namespace {
@@ -40,7 +41,8 @@ std::string changed(std::span<const ReadingChange> changes) {
 }  // namespace
 
 std::string accepted_in_words(const Acceptance& word) {
-  return word.by + (word.on.empty() ? "" : ", " + word.on) + ": “" + word.because + "”.";
+  return word.by + (word.on.empty() ? "" : ", " + spoken_if_time(word.on)) + ": “" + word.because +
+         "”.";
 }
 
 std::string reopened_in_words(const Reopened& reopened) {

@@ -92,6 +92,14 @@ Calendar calendar_of(const Judgement& j, UnitSystem units) {
   return c;
 }
 
+void by_number(Calendar& calendar) {
+  calendar.visits.clear();
+  std::stable_sort(calendar.rows.begin(), calendar.rows.end(),
+                   [](const CalendarRow& a, const CalendarRow& b) {
+                     return a.step != b.step ? a.step < b.step : a.growth < b.growth;
+                   });
+}
+
 std::string gives_way(const Plan& plan, const CalendarRow& row) {
   switch (row.late.first) {
     case GivesWay::cold_rest:

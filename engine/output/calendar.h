@@ -56,6 +56,10 @@ inline constexpr Duration same_visit = Duration::minutes(15);
 
 Calendar calendar_of(const Judgement& judgement, UnitSystem units);
 
+/// Puts the rows in the order of the plan's numbers, for who reads them without the clock. The
+/// visits, which go by the clock, are taken out.
+void by_number(Calendar& calendar);
+
 /// What gives way first when a row is late: "the cold rest gets shorter (step 11, crash)".
 std::string gives_way(const Plan& plan, const CalendarRow& row);
 

@@ -54,7 +54,7 @@ std::string year_of(LocalTime t) {
 }
 
 std::string day_in_words(LocalTime t) {
-  return day_of(t) + " " + year_of(t);
+  return spoken_day(t);
 }
 
 std::string clock_of(const Calendar& c, Duration t) {

@@ -431,7 +431,7 @@ std::string comparison_in_words(const Comparison& c) {
 }
 
 std::string written_in_words(const Json& value) {
-  if (value.is_string()) return value.get<std::string>();
+  if (value.is_string()) return spoken_if_time(value.get<std::string>());
   if (value.is_boolean()) return value.get<bool>() ? "yes" : "no";
   if (value.is_null()) return "";
   if (!value.is_structured()) return value.dump();

@@ -71,7 +71,8 @@ std::vector<std::optional<int>> steps_that_match(const Plan& first, const Plan& 
 /// "The second is better: 3 findings gone, 1 milder." The same in text and JSON.
 std::string comparison_in_words(const Comparison& comparison);
 
-/// A written value for people: lists joined, objects field by field; texts as they are.
+/// A written value for people: lists joined, objects field by field, days and times as people
+/// say them; texts as they are.
 std::string written_in_words(const nlohmann::ordered_json& value);
 
 }  // namespace starter

@@ -69,24 +69,42 @@ std::string cell_lines(const std::vector<std::string>& lines, bool bold, std::st
 
 class Writer {
  public:
-  Writer(const Drawing& drawing, const SheetOptions& options)
-      : d_(drawing), options_(options), l_(layout_of(drawing, options)) {}
+  Writer(const Drawing& drawing, const SheetOptions& options, const Layout& layout,
+         std::size_t page)
+      : d_(drawing), options_(options), l_(layout), page_(page) {}
 
   std::string text() {
     head();
-    for (std::size_t i = 0; i < l_.groups.size(); ++i) group(i);
+    shift_ = l_.pages[page_];
+    for (std::size_t i = 0; i < l_.groups.size(); ++i)
+      if (here(l_.groups[i].box)) group(i);
+    shift_ = 0;
     for (std::size_t i = 0; i < l_.title.size(); ++i) title(i);
-    for (int row = 0; row < static_cast<int>(d_.nodes.size()); ++row) step(row);
-    for (const PlacedJoining& j : l_.joinings) joining(j);
-    for (const PlacedNotes& n : l_.notes) notes(n);
-    for (std::size_t i = 0; i < l_.connectors.size(); ++i) connector(i);
+    shift_ = l_.pages[page_];
+    for (int row = 0; row < static_cast<int>(d_.nodes.size()); ++row)
+      if (here(l_.steps[at(row)].box)) step(row);
+    for (const PlacedJoining& j : l_.joinings)
+      if (here(j.box)) joining(j);
+    for (const PlacedNotes& n : l_.notes)
+      if (here(n.box)) notes(n);
+    for (std::size_t i = 0; i < l_.connectors.size(); ++i)
+      if (here(l_.connectors[i].box)) connector(i);
+    shift_ = 0;
     legend();
-    for (const PlacedLine& line : l_.lines) put(line);
+    shift_ = l_.pages[page_];
+    for (const PlacedLine& line : l_.lines)
+      if (here({line.way.front().x, 0, 0, 0})) put(line);
     out_ += "}\n";
     return std::move(out_);
   }
 
  private:
+  /// Whether something among the columns stands on this page.
+  bool here(const Box& box) const {
+    return box.left >= l_.pages[page_] &&
+           (page_ + 1 == l_.pages.size() || box.left < l_.pages[page_ + 1]);
+  }
+
   double scaled(double v) const { return v * l_.scale; }
   double picture_height() const {
     return options_.whole_page ? sheet(l_.page_height) : scaled(l_.height + 2 * l_.margin);
@@ -97,7 +115,9 @@ class Writer {
   /// Graphviz takes whole points.
   static double sheet(double side) { return std::round(side); }
   /// On the picture, y upwards as Graphviz has it; a whole page has the drawing in its middle.
-  double x_of(double x) const { return scaled(x) + (picture_width() - scaled(l_.width)) / 2; }
+  double x_of(double x) const {
+    return scaled(x - shift_) + (picture_width() - scaled(l_.width)) / 2;
+  }
   double y_of(double y) const {
     const double above = std::min(scaled(l_.margin), picture_height() - scaled(l_.height));
     return picture_height() - above - scaled(y);
@@ -313,7 +333,8 @@ class Writer {
         if (!text.empty()) text += "&#160;&#160;&#160;&#160;";
         const std::string bold = "<B>" + label_text(sign.sign) + "</B>";
         text += sign.severity ? coloured(colour_of(*sign.severity), bold) : bold;
-        text += " " + label_text(sign.words);
+        // A plain space after a tag is not drawn.
+        text += "&#160;" + label_text(sign.words);
       }
       rows += "<TR>" + left_cell(l_.legend_box.width, text) + "</TR>";
     }
@@ -413,15 +434,22 @@ class Writer {
   }
 
   const Drawing& d_;
-  SheetOptions options_;
-  Layout l_;
+  const SheetOptions& options_;
+  const Layout& l_;
+  std::size_t page_;
+  double shift_ = 0;  ///< where the page begins, while something among its columns is written
   std::string out_;
 };
 
 }  // namespace
 
 std::string dot_of(const Drawing& drawing, const SheetOptions& options) {
-  return Writer(drawing, options).text();
+  return dot_of(drawing, options, layout_of(drawing, options));
+}
+
+std::string dot_of(const Drawing& drawing, const SheetOptions& options, const Layout& layout,
+                   std::size_t page) {
+  return Writer(drawing, options, layout, page).text();
 }
 
 }  // namespace starter

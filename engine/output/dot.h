@@ -15,4 +15,8 @@ namespace starter {
 /// HTML-like label, so whatever a member typed is shown as typed.
 std::string dot_of(const Drawing& drawing, const SheetOptions& options = {});
 
+/// One page, from 0, of a drawing that was laid out with these options.
+std::string dot_of(const Drawing& drawing, const SheetOptions& options, const Layout& layout,
+                   std::size_t page = 0);
+
 }  // namespace starter

@@ -232,10 +232,18 @@ std::string told_before(Json& cautions) {
   return words;
 }
 
+/// Which step another is done in: " (during step 3)"; empty for most.
+std::string during_which(const Judgement& j, const CalendarRow& row_of) {
+  if (row_of.growth) return "";
+  const auto outer = j.process.inside[at(row_of.step)];
+  return outer ? fmt::format(" (during step {})", *outer + 1) : "";
+}
+
 /// The steps of sheet_view(), which are the calendar's rows in their order, with days, what joins
 /// them and where to write.
 void add_to_steps(Json& steps, const Judgement& j, const HandoutOptions& o) {
-  const Calendar calendar = calendar_of(j, o.units);
+  Calendar calendar = calendar_of(j, o.units);
+  if (!shows_plan(o)) by_number(calendar);
   std::string day;
   for (std::size_t i = 0; i < calendar.rows.size(); ++i) {
     const CalendarRow& row_of = calendar.rows[i];
@@ -257,6 +265,7 @@ void add_to_steps(Json& steps, const Judgement& j, const HandoutOptions& o) {
       step["takes"] = "";
       step["may_be_late"] = "";
     }
+    step["words"] = step["words"].get<std::string>() + during_which(j, row_of);
     if (!shows_answers(o)) {
       step["findings"] = Json::array();
       step["critical"] = false;
@@ -279,10 +288,13 @@ Json measures_view(const Judgement& j, const HandoutOptions& o) {
     if (now != part) parts.push_back(Json({{"name", now}, {"rows", Json::array()}}));
     part = now;
     const bool told = shows_answers(o);
-    parts.back()["rows"].push_back(Json({{"name", find_measure_kind(m.name)->title},
-                                         {"value", told ? value_text(m, o.units) : ""},
-                                         {"how", told ? m.how : ""},
-                                         {"line", !told}}));
+    Json& rows = parts.back()["rows"];
+    // The part is named in its first row, so that no page ends with its name.
+    rows.push_back(Json({{"part", rows.empty() ? now : ""},
+                         {"name", find_measure_kind(m.name)->title},
+                         {"value", told ? value_text(m, o.units) : ""},
+                         {"how", told ? m.how : ""},
+                         {"line", !told}}));
   }
   return parts;
 }
@@ -295,6 +307,15 @@ Json narrowing_view(const Judgement& j, const HandoutOptions& o) {
     if (m.widest && !m.certain()) told.insert(*m.widest);
   for (const Unknown u : told)
     list.push_back(row(std::string(text_of(u).name), std::string(text_of(u).narrow)));
+  return list;
+}
+
+// --- the picture ------------------------------------------------------------------------------
+
+Json pictures_view(const HandoutOptions& o) {
+  Json list = Json::array();
+  for (const std::string& svg : o.svgs)
+    list.push_back(Json({{"markup", svg}, {"goes_on", !list.empty()}}));
   return list;
 }
 
@@ -365,6 +386,16 @@ void hide_answers(Json& view) {
 
 }  // namespace
 
+Inset picture_room(Paper paper, bool large) {
+  // The page less its margins, less the heading: as pages/handout-style.mustache has them.
+  constexpr double mm = 72 / 25.4;
+  const double width = (paper == Paper::a4 ? 210 * mm : 612) - 20 * mm;
+  const double height = (paper == Paper::a4 ? 297 * mm : 792) - 28 * mm;
+  const double across = 28 * mm - 20 * mm;  // how much more room there is beside than above
+  const double heading = large ? 52 : 30;
+  return {width, height - heading, height + across, width - across - heading, large ? 11.0 : 7.5};
+}
+
 std::vector<std::pair<std::string, std::string>> plan_facts(const Judgement& j, UnitSystem units) {
   SheetViewOptions basic;
   basic.units = units;
@@ -384,8 +415,7 @@ std::vector<std::pair<std::string, std::string>> plan_facts(const Judgement& j, 
 Json handout_view(const Judgement& j, const HandoutOptions& o) {
   SheetViewOptions basic;
   basic.units = o.units;
-  basic.svg = o.svg;
-  basic.about = o.about;
+  basic.by_number = !shows_plan(o);
   Json out = sheet_view(j, basic);
   for (const char* list : {"findings", "notes", "accepted_findings"}) tell_sources(out[list], j);
   if (!shows_answers(o)) hide_answers(out);
@@ -417,6 +447,7 @@ Json handout_view(const Judgement& j, const HandoutOptions& o) {
                       " – " + kind_in_words(o);
   out["foot"] = foot_of(out["page_title"]);
   out["paper"] = paper_view(o);
+  out["pictures"] = pictures_view(o);
   return out;
 }
 

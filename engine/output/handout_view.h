@@ -15,6 +15,7 @@
 namespace starter {
 
 enum class Paper;  // output/layout.h
+struct Inset;
 
 /// How much of the plan and its answers a sheet shows.
 enum class SheetKind {
@@ -32,9 +33,9 @@ struct HandoutOptions {
   std::string lesson;        ///< "Lesson 3"; empty for none
   std::string lesson_title;  ///< "How much extract"
   std::string prose;         ///< of the lesson, as markup of our own making; empty for none
-  std::string svg;           ///< the picture, as inline_svg() makes it; empty for none
-  std::string about;         ///< the picture in words
-  bool picture_lies = false;  ///< the picture is wider than high
+  std::vector<std::string> svgs;  ///< the picture, page by page, as inline_svg() makes it, each
+                                  ///< with ids of its own; empty for none
+  bool picture_lies = false;      ///< the pages of the picture lie
 };
 
 /// What the plan says of itself, for people: beer, brew day, yeast, each stage, the place.
@@ -43,6 +44,9 @@ std::vector<std::pair<std::string, std::string>> plan_facts(const Judgement& jud
 
 /// What a workshop's sheet is called, and its picture, in the place of the plan's title.
 inline constexpr const char* workshop_title = "A starter of my own";
+
+/// The room that a sheet leaves for its picture.
+Inset picture_room(Paper paper, bool large);
 
 /// The data of pages/handout.mustache.
 Json handout_view(const Judgement& judgement, const HandoutOptions& options);

@@ -135,11 +135,22 @@ double entries_height(const std::vector<PlacedEntry>& entries) {
   return height;
 }
 
-enum class Fit { roomy, tight, screen };
+enum class Fit { roomy, low, noted, tight, screen };
 
 Widths widths_of(Fit fit) {
   Widths widths;
-  if (fit == Fit::tight) {
+  if (fit == Fit::low) {
+    widths.row_gap = 10;
+  } else if (fit == Fit::noted) {
+    // Long notes in few lines.
+    widths.number = 20;
+    widths.words = 112;
+    widths.key = 72;
+    widths.joins = 92;
+    widths.sign = 56;
+    widths.notes = 212;
+    widths.row_gap = 11;
+  } else if (fit == Fit::tight) {
     widths.number = 20;
     widths.words = 112;
     widths.key = 72;
@@ -255,8 +266,14 @@ std::vector<int> cut_into(const Drawing& d, const std::vector<double>& heights, 
 /// One way of laying a drawing out, in a given number of columns.
 class Laying {
  public:
-  Laying(const Drawing& d, const SheetOptions& options, Fit fit, std::vector<int> starts)
-      : d_(d), options_(options), fit_(fit), starts_(std::move(starts)) {}
+  /// \param on_a_page how many columns a page has; 0 for all of them
+  Laying(const Drawing& d, const SheetOptions& options, Fit fit, std::vector<int> starts,
+         std::size_t on_a_page = 0)
+      : d_(d),
+        options_(options),
+        fit_(fit),
+        starts_(std::move(starts)),
+        on_a_page_(static_cast<int>(on_a_page == 0 ? starts_.size() : on_a_page)) {}
 
   Layout lay() {
     for (int row = 0; row < rows(); ++row) texts_.push_back(texts_of(d_, row, tag_of(row), fit_));
@@ -272,7 +289,11 @@ class Laying {
     const double head = place_title();
     double lowest = head;
     double left = 0;
-    for (int c = 0; c < out_.columns; ++c) lowest = std::max(lowest, place_column(c, left, head));
+    out_.pages.clear();
+    for (int c = 0; c < out_.columns; ++c) {
+      if (c % on_a_page_ == 0) out_.pages.push_back(left);
+      lowest = std::max(lowest, place_column(c, left, head));
+    }
     for (const Arrow& arrow : d_.arrows) draw(arrow);
     out_.height = place_legend(lowest);
     return std::move(out_);
@@ -391,10 +412,14 @@ class Laying {
     return (joins_ ? out_.widths.joins + joins_gap : 0) + 2 * frame + out_.widths.step() +
            gutter(c) + (notes_ ? notes_gap + out_.widths.notes : 0);
   }
+  /// Of the widest page.
   double columns_width() const {
-    double width = column_gap * (out_.columns - 1);
-    for (int c = 0; c < out_.columns; ++c) width += column_width(c);
-    return std::max(width, 330.0);
+    double widest = 330, width = 0;
+    for (int c = 0; c < out_.columns; ++c) {
+      width = c % on_a_page_ == 0 ? column_width(c) : width + column_gap + column_width(c);
+      widest = std::max(widest, width);
+    }
+    return widest;
   }
 
   bool continued_from(int c) const { return crossing(c, &Arrow::to); }
@@ -623,15 +648,17 @@ class Laying {
       y = placed.box.bottom();
       out_.title.push_back(std::move(placed));
     };
-    put(d_.title.empty() ? "Yeast starter" : d_.title, title_type, true, 8);
-    if (!d_.member.empty()) put(d_.member, step_type + 1, false, 4);
+    if (!options_.inset) {
+      put(d_.title.empty() ? "Yeast starter" : d_.title, title_type, true, 8);
+      if (!d_.member.empty()) put(d_.member, step_type + 1, false, 4);
+    }
     if (d_.blank) put("Name ______________________   Date ______________", step_type + 1, false, 1);
     if (d_.blank && !options_.large)
       put("Fill in the numbers. Beside each step, write what you would mend.", step_type, false, 2);
     if (!options_.large)
       for (const std::string& sentence : d_.caption)
         if (!sentence.empty()) put(sentence, step_type, false, 4);
-    return y + 10;
+    return out_.title.empty() ? 0 : y + 10;
   }
 
   template <class Test>
@@ -706,6 +733,7 @@ class Laying {
   const SheetOptions& options_;
   Fit fit_;
   std::vector<int> starts_;
+  int on_a_page_ = 1;
   std::vector<Texts> texts_;
   std::vector<int> lanes_;  ///< per arrow; −1 outside the lanes
   std::vector<int> lane_count_;
@@ -760,9 +788,60 @@ Layout largest(const Drawing& drawing, const SheetOptions& options, Fit fit) {
   return best;
 }
 
+/// The way to lay a drawing over `pages` pages of a sheet that gives the largest type; a scale of 0
+/// when it has too few rows for that.
+Layout over_pages(const Drawing& drawing, const SheetOptions& options, Fit fit, std::size_t pages) {
+  const Inset& inset = *options.inset;
+  constexpr double border = 6;  // for the outer frame of a danger at the edge
+  constexpr std::size_t most_beside = 3;
+  const double most = std::max(most_enlarged, inset.least_type / small_type);
+  const std::vector<double> heights = rough_heights(drawing, fit);
+  Layout best;
+  best.scale = 0;
+  for (std::size_t beside = 1; beside <= most_beside; ++beside) {
+    const std::size_t count = pages * beside;
+    if (count > std::max<std::size_t>(heights.size(), 1)) break;
+    const std::vector<int> starts =
+        heights.empty() ? std::vector<int>{0} : cut_into(drawing, heights, count);
+    if (starts.empty()) continue;
+    Layout layout = Laying(drawing, options, fit, starts, beside).lay();
+    for (const Page& page : {Page{inset.standing_width, inset.standing_height},
+                             Page{inset.lying_width, inset.lying_height}}) {
+      const double scale = std::min({(page.width - 2 * border) / layout.width,
+                                     (page.height - 2 * border) / layout.height, most});
+      if (scale <= best.scale * 1.03) continue;
+      best = layout;
+      best.scale = scale;
+      best.margin = border / scale;
+      best.page_width = page.width;
+      best.page_height = page.height;
+    }
+  }
+  return best;
+}
+
+/// As few pages as its type allows, and on them the roomiest way. A row that is higher than a page
+/// is what it is: then more pages no longer help.
+Layout in_a_sheet(const Drawing& drawing, const SheetOptions& options) {
+  constexpr std::size_t most_pages = 24;
+  Layout best;
+  best.scale = 0;
+  for (std::size_t pages = 1; pages <= most_pages; ++pages) {
+    for (const Fit fit : {Fit::roomy, Fit::low, Fit::noted, Fit::tight}) {
+      Layout layout = over_pages(drawing, options, fit, pages);
+      const bool enough = layout.scale * small_type >= options.inset->least_type * (1 - 1e-9);
+      if (enough) return layout;
+      if (layout.scale > best.scale) best = std::move(layout);
+    }
+    if (pages >= drawing.nodes.size()) break;
+  }
+  return best;
+}
+
 }  // namespace
 
 Layout layout_of(const Drawing& drawing, const SheetOptions& options) {
+  if (options.inset) return in_a_sheet(drawing, options);
   if (options.large) return largest(drawing, options, Fit::screen);
   Layout best = largest(drawing, options, Fit::roomy);
   if (best.scale >= small) return best;

@@ -6,12 +6,14 @@
 /// The page lies the way, and has as many columns, as give the largest type.
 ///
 /// On paper a drawing that would be small is laid tighter. A picture that is no page never has type
-/// too small to read: it grows instead.
+/// too small to read: it grows instead. One in a sheet goes over as many pages as it takes: their
+/// columns stand side by side here, and each page shows its own.
 ///
 /// Boxes are as large as their texts need (label.h measures them), so nothing can lie on anything
 /// else, whatever a member typed, and the same drawing always comes out the same. Pure arithmetic;
 /// Graphviz then only draws.
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -22,10 +24,19 @@ namespace starter {
 
 enum class Paper { a4, letter };
 
+/// Room for a picture in the pages of a sheet, standing or lying, in points.
+struct Inset {
+  double standing_width = 0, standing_height = 0;
+  double lying_width = 0, lying_height = 0;
+  double least_type = 7.5;  ///< what would be smaller goes over several pages
+};
+
 struct SheetOptions {
   Paper paper = Paper::a4;
   bool large = false;       ///< for a projector: the shape of a screen, fewer words, larger type
   bool whole_page = false;  ///< the picture is the page; else it ends where the drawing does
+  std::optional<Inset> inset =
+      {};  ///< the picture stands in a sheet, which says itself of what plan
 };
 
 /// Points, 72 to the inch, x to the right and y down, from the upper left corner of the page.
@@ -109,9 +120,10 @@ struct Widths {
 struct Layout {
   double page_width = 0, page_height = 0;  ///< scaled: the real page
   double scale = 1;
-  double width = 0, height = 0;  ///< of what is drawn
+  double width = 0, height = 0;  ///< of what is drawn, the widest page where there are several
   double margin = 0;             ///< around it, unscaled
   int columns = 1;
+  std::vector<double> pages = {0};  ///< x where each page begins; a page is as wide as `width`
   Widths widths;
   std::vector<PlacedText> title;
   std::vector<PlacedGroup> groups;

@@ -62,7 +62,7 @@ class Notes {
                 (share == nullptr ? std::string()
                                   : ", a living share of " + value_text(*share, units_)));
     if (j_.plan.yeast.packaged)
-      field("packaged", iso_day(*j_.plan.yeast.packaged) + ", from which its age is counted");
+      field("packaged", spoken_day(*j_.plan.yeast.packaged) + ", from which its age is counted");
     field("out_of_fridge",
           write(j_.plan.yeast.out_of_fridge, units_) + " at room temperature before it is pitched");
     field("flocculation", std::string(spelling(j_.plan.yeast.flocculation)) +

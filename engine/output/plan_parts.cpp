@@ -2,12 +2,15 @@
 
 #include <string_view>
 
+#include "quantity/local_time.h"
+
 namespace starter {
 
 Pieces assumption_in_words(const Assumption& a) {
   const bool has_value = !a.value.empty() && a.value[0] != '{' && a.value[0] != '[';
   if (!has_value || a.says.empty() || a.says.back() != '.') return {{a.says}};
-  return {{a.says.substr(0, a.says.size() - 1) + ": "}, {a.value, Ink::strong}, {"."}};
+  return {
+      {a.says.substr(0, a.says.size() - 1) + ": "}, {spoken_if_time(a.value), Ink::strong}, {"."}};
 }
 
 void plan_head(Page& page, const Plan& plan) {

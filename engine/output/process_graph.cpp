@@ -278,13 +278,17 @@ std::string in_words(const Drawing& drawing) {
   return out;
 }
 
-/// The number that a sheet leaves open: "12 min" becomes "min".
+/// The number that a sheet leaves open: "12 min" becomes "min", "10 h 18 min" becomes "h".
 std::string unit_of(const std::string& key) {
+  const auto digit = [](char c) { return c >= '0' && c <= '9'; };
   std::size_t i = 0;
-  while (i < key.size() && std::string_view("0123456789.,-–").find(key[i]) != std::string::npos)
+  while (i < key.size() && std::string_view("0123456789.,−–").find(key[i]) != std::string::npos)
     ++i;
   while (i < key.size() && key[i] == ' ') ++i;
-  return key.substr(i);
+  std::size_t end = i;
+  while (end < key.size() && !(key[end] == ' ' && end + 1 < key.size() && digit(key[end + 1])))
+    ++end;
+  return key.substr(i, end - i);
 }
 
 void make_blank(Drawing& drawing) {

@@ -126,7 +126,7 @@ Json sources_view(const Rule& rule) {
 }
 
 Json word_view(const Acceptance& a) {
-  return {{"by", a.by}, {"because", a.because}, {"on", a.on}, {"counts", a.counts}};
+  return {{"by", a.by}, {"because", a.because}, {"on", spoken_if_time(a.on)}, {"counts", a.counts}};
 }
 
 /// Who accepted a finding, why and when; null while nobody has.
@@ -140,7 +140,8 @@ Json reopened_view(const Finding& f) {
   Json out = word_view(f.reopened->was);
   out["changes"] = Json::array();
   for (const ReadingChange& c : f.reopened->changes)
-    out["changes"].push_back(Json({{"what", c.what}, {"was", c.was}, {"is", c.is}}));
+    out["changes"].push_back(
+        Json({{"what", c.what}, {"was", spoken_if_time(c.was)}, {"is", spoken_if_time(c.is)}}));
   return out;
 }
 
@@ -285,7 +286,8 @@ std::string with_capital(std::string text) {
 
 void add_steps(Json& out, const Judgement& j, const std::vector<NeededCaution>& needed,
                const SheetViewOptions& o) {
-  const Calendar c = calendar_of(j, o.units);
+  Calendar c = calendar_of(j, o.units);
+  if (o.by_number) by_number(c);
   CautionsByStep cautions(needed);
   Json rows = Json::array();
   std::vector<int> late;

@@ -18,10 +18,11 @@ namespace starter {
 
 struct SheetViewOptions {
   UnitSystem units = UnitSystem::metric;
-  std::string id;     ///< before every id on the page, where it holds several plans: "p2-"
-  std::string file;   ///< the plan's file, as the reader knows it; may be empty
-  std::string about;  ///< the picture in words
-  std::string svg;    ///< the picture, as inline_svg() makes it; empty for none
+  std::string id;          ///< before every id on the page, where it holds several plans: "p2-"
+  std::string file;        ///< the plan's file, as the reader knows it; may be empty
+  std::string about;       ///< the picture in words
+  std::string svg;         ///< the picture, as inline_svg() makes it; empty for none
+  bool by_number = false;  ///< steps as the plan numbers them, for pages without the clock
 };
 
 /// The parts are named in sheet_view.cpp, beside what fills them; pages/part-*.mustache show them.

@@ -15,12 +15,6 @@ std::size_t at(int i) {
   return static_cast<std::size_t>(i);
 }
 
-/// "Tue 16 Mar 18:00" without its hour.
-std::string spoken_day(LocalTime t) {
-  const std::string text = spoken(t);
-  return text.substr(0, text.size() - 6) + " " + iso_day(t).substr(0, 4);
-}
-
 std::string joined(const std::vector<std::string>& parts) {
   std::string out;
   for (const std::string& part : parts) out += (out.empty() ? "" : ", ") + part;

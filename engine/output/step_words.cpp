@@ -80,7 +80,7 @@ std::vector<Part> parts_of(const Plan& plan, const Step& step, UnitSystem units)
     case Do::sanitise:
       return {both(items)};
     case Do::cover:
-      return {alone(if_any("with ", listed(step.with))), drawn(in + sealed)};
+      return {alone(if_any("with ", listed(step.with)) + sealed), drawn(in + sealed)};
     case Do::check_temperature:
       return {alone(if_any("with ", listed(step.with))), drawn(place)};
     case Do::agitate:
@@ -96,7 +96,8 @@ std::vector<Part> parts_of(const Plan& plan, const Step& step, UnitSystem units)
     case Do::crash:
       return {drawn(in), both(at_warmth)};
     case Do::store:
-      return {drawn(in + sealed), both(at_warmth)};
+      return {drawn(in + sealed), both(at_warmth),
+              alone(if_any("with ", listed(step.with)) + sealed)};
     case Do::warm:
       return {alone(to), drawn(place)};
     case Do::decant:
@@ -264,8 +265,12 @@ std::string step_key(const Judgement& j, int index, UnitSystem units) {
       if (growth_step(j.plan, j.process, step.stage) == index) return write(stage.duration, units);
       return lasting();
     case Do::crash:
-    case Do::store:
-      return step.lasts ? write(*step.lasts, units) : "";
+    case Do::store: {
+      // What lies in the cold takes up the slack, so that the clock knows better than the plan.
+      const StepTime& time = j.workings.times.times[at(index)];
+      const bool told = step.lasts || j.workings.times.takes_slack == index;
+      return told && time.end > time.start ? time_in_words(time.end - time.start) : "";
+    }
     case Do::pitch:
       return first_step(j.plan, Do::pitch, step.stage) == index
                  ? write(working.living_pitched, units) + " cells"

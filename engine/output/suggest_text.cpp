@@ -12,6 +12,7 @@
 #include "output/text.h"
 #include "output/verdict.h"
 #include "plan/json.h"
+#include "quantity/local_time.h"
 
 namespace starter {
 namespace {
@@ -27,9 +28,9 @@ Ink ink_of_verdict(const Judgement& j) {
   return !found || *found == Severity::note ? Ink::good : ink_of(*found);
 }
 
-/// A value as it stands in the plan, without the quotes of a text.
+/// A value as it stands in the plan, without the quotes of a text, and a day as people say it.
 std::string in_words(const Json& value) {
-  if (value.is_string()) return value.get<std::string>();
+  if (value.is_string()) return spoken_if_time(value.get<std::string>());
   if (value.is_array()) {
     std::string out;
     for (const Json& item : value) out += (out.empty() ? "" : ", ") + in_words(item);

@@ -290,14 +290,25 @@ std::string iso(LocalTime t) {
   return fmt::format("{}T{}", iso_day(t), clock(t));
 }
 
-std::string spoken(LocalTime t) {
+std::string spoken_day(LocalTime t) {
   constexpr std::array<std::string_view, 7> weekdays = {"Thu", "Fri", "Sat", "Sun",
                                                         "Mon", "Tue", "Wed"};  // 1970-01-01: Thu
   const std::int64_t days = day_number(t);
   const Date d = date_of(days);
   const auto weekday = static_cast<std::size_t>(days - floor_divide(days, 7) * 7);
   return fmt::format("{} {} {} {}", weekdays[weekday], d.day,
-                     month_names[static_cast<std::size_t>(d.month - 1)].substr(0, 3), clock(t));
+                     month_names[static_cast<std::size_t>(d.month - 1)].substr(0, 3), d.year);
+}
+
+std::string spoken(LocalTime t) {
+  const std::string day = spoken_day(t);
+  return day.substr(0, day.rfind(' ') + 1) + clock(t);
+}
+
+std::string spoken_if_time(const std::string& written) {
+  const auto read = read_time(written);
+  if (!read) return written;
+  return spoken_day(read->at) + (read->has_clock ? " " + clock(read->at) : "");
 }
 
 }  // namespace starter

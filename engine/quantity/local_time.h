@@ -54,5 +54,10 @@ std::string iso(LocalTime t);
 std::string iso_day(LocalTime t);
 /// "Tue 16 Mar 18:00", for people. English, as all texts are.
 std::string spoken(LocalTime t);
+/// "Tue 16 Mar 2027", for people.
+std::string spoken_day(LocalTime t);
+/// What a plan writes as a day or a time, as people say it: "Tue 16 Mar 2027", "Tue 16 Mar 2027
+/// 18:00". Any other text as it is.
+std::string spoken_if_time(const std::string& written);
 
 }  // namespace starter

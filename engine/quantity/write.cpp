@@ -133,7 +133,7 @@ constexpr Form bare[] = {{0, 1, "", three_digits}};
 
 std::string number_in(const Form& form, const Forms& forms, double base) {
   const std::string text = digits_of(base / form.per_unit, form.digits);
-  return forms.thousands_grouped ? grouped(text) : text;
+  return with_true_minus(forms.thousands_grouped ? grouped(text) : text);
 }
 
 /// The form for a size. The number as it would be printed decides, so 999.7 g is "1 kg".
@@ -313,6 +313,11 @@ std::string write_number(double value, int digits) {
   return (negative ? "-" : "") + without_noise(figures);
 }
 
+std::string with_true_minus(std::string number) {
+  if (number.starts_with('-')) number.replace(0, 1, "\u2212");
+  return number;
+}
+
 std::string write(Mass m, UnitSystem units) {
   return write_in(mass_in(units), m.base());
 }
@@ -362,7 +367,8 @@ std::string write(Gravity g, UnitSystem units) {
 
 std::string write_value(double value, std::string_view unit, UnitSystem units) {
   const ContractUnit* known = contract_unit(unit);
-  if (known == nullptr || !std::isfinite(value)) return joined(write_number(value), unit);
+  if (known == nullptr || !std::isfinite(value))
+    return joined(with_true_minus(write_number(value)), unit);
   return write_in(known->choose(units), value * known->size);
 }
 

@@ -18,8 +18,9 @@ enum class UnitSystem { metric, us };
 /// Metric: g, kg from 1000 g; mL, L from 0.1 L; mm, cm, m; a temperature difference in "°C". US:
 /// oz, lb from 1 lb; fl oz, qt from 1 qt, gal from 1 gal; in, ft from 3 ft. Durations: s, min from
 /// 90 s, h from 2 h, days from 72 h. The size as it would be printed decides, so 999.7 g is "1 kg".
-/// The text can be read back by the reader of the same quantity, within the digits printed (a bare
-/// SpecificGravity by read_gravity; there is no reader of temperature differences).
+/// Below zero with a true minus sign (U+2212). The text can be read back by the reader of the same
+/// quantity, within the digits printed (a bare SpecificGravity by read_gravity; there is no reader
+/// of temperature differences).
 std::string write(Mass m, UnitSystem units);
 std::string write(Volume v, UnitSystem units);
 std::string write(Temperature t, UnitSystem units);
@@ -42,7 +43,7 @@ std::string write(Gravity g, UnitSystem units);          ///< on the scale it wa
 std::string write_value(double value, std::string_view unit, UnitSystem units);
 
 /// "80–110 g/L": both ends, lower first, in one unit, that of the end furthest from zero; one value
-/// when both ends print alike; "-5 to 3 °C" when the lower end is below zero.
+/// when both ends print alike; "−5 to 3 °C" when the lower end is below zero.
 std::string write_range(double low, double high, std::string_view unit, UnitSystem units);
 
 /// "22.4 h (15.6–31.3 h)": a likely value and its range, both in the unit of the likely value; the
@@ -50,8 +51,12 @@ std::string write_range(double low, double high, std::string_view unit, UnitSyst
 std::string write_uncertain(double likely, double low, double high, std::string_view unit,
                             UnitSystem units);
 
+/// `number`, a text of digits, with a true minus sign in the place of a hyphen at its start.
+std::string with_true_minus(std::string number);
+
 /// `digits` significant digits (1 to 17), no exponent below 1e15, no trailing zeros, no locale;
-/// "unknown" for what is not a number, "infinite" or "-infinite".
+/// "unknown" for what is not a number, "infinite" or "-infinite". A hyphen stands for the minus, as
+/// in plan files.
 std::string write_number(double value, int digits = 3);
 
 /// `value` rounded to `digits` significant decimal digits, the same on every platform. From 17

@@ -35,7 +35,7 @@ class Places {
     if (auto text = own(place)) return text;
     if (s_.fact)
       if (const auto found = s_.fact->about.find(std::string(place)); found != s_.fact->about.end())
-        return found->second.empty() ? "none that is close" : found->second;
+        return found->second.empty() ? "none that is close" : spoken_if_time(found->second);
     const bool range = place.size() > 6 && place.substr(place.size() - 6) == ".range";
     const std::string_view name = range ? place.substr(0, place.size() - 6) : place;
     if (const Measure* m = find_measure(measures_, name, s_.stage))

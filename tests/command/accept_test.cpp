@@ -95,7 +95,7 @@ BOOST_AUTO_TEST_CASE(an_accepted_finding_is_shown_and_no_longer_counts) {
   BOOST_TEST(holds(text, "Good to go: nothing to mend"));
   BOOST_TEST(holds(text, "1 finding more stands"));
   BOOST_TEST(holds(text, "── Accepted ─"));
-  BOOST_TEST(holds(text, "Mentor  Moss, 2027-03-10: “it may”."));
+  BOOST_TEST(holds(text, "Mentor  Moss, Wed 10 Mar 2027: “it may”."));
   BOOST_TEST(holds(text, "◆ WEAKENS  step 5, chill"));
   // The other commands that judge know it too.
   BOOST_TEST(run({"schedule", plan}).code == 0);

@@ -146,13 +146,69 @@ def check_whole(name, plan, *options, sides=A4, given=None):
     return pdf
 
 
+# How full pages are, and how large their type, by the boxes of their words in points.
+FONT_HEIGHT = 1.164  # of DejaVu Sans, from its highest to its lowest, in type sizes
+
+
+def words_of(pdf):
+    """Per page the top, bottom and text of every word."""
+    return [[(float(top), float(bottom), word) for top, bottom, word in re.findall(
+                r'yMin="([\d.]+)" xMax="[\d.]+" yMax="([\d.]+)">(.*?)</word>', body)]
+            for body in re.findall(r"<page .*?>(.*?)</page>", told("pdftotext", "-bbox", pdf, "-"),
+                                   re.S)]
+
+
+def filled_of(pdf):
+    """Per page how far down there is ink, as a share of the room for text, which begins 13 mm from
+    the top and ends 16 mm from the foot."""
+    dots = 50 / 25.4  # a millimetre
+    stem = scratch / "ink"
+    subprocess.run(["pdftoppm", "-r", "50", "-gray", str(pdf), str(stem)], check=True)
+    filled = []
+    for file in sorted(scratch.glob("ink-*.pgm")):
+        _, width, height, _, pixels = file.read_bytes().split(None, 4)
+        file.unlink()
+        width, height = int(width), int(height)
+        pixels = pixels[-width * height:]  # white space may begin the pixels
+        top, end = round(13 * dots), round(height - 16 * dots)
+        inked = [y for y in range(top, end) if min(pixels[y * width:(y + 1) * width]) < 200]
+        filled.append((max(inked, default=top) - top) / (end - top))
+    return filled
+
+
+def check_filled(name, pdf, most, least=7.5):
+    """As few pages as were reached, none of them less than 40 % full but the last of the text and
+    the last of the picture, and no type on the picture's pages below `least` points."""
+    pages, filled, texts = words_of(pdf), filled_of(pdf), texts_of(pdf)
+    expect(len(filled) == len(pages) == len(texts), name, "has pages that cannot be read")
+    expect(len(pages) <= most, name, f"has {len(pages)} pages, not {most}")
+    pictured = [n for n, text in enumerate(texts) if "The steps as a picture" in text[:200]]
+    expect(pictured and pictured == list(range(pictured[0], len(pages))), name,
+           f"has its picture on pages {pictured}")
+    for number, words in enumerate(pages):
+        last = number + 1 in (len(pages), pictured[0] if pictured else 0)
+        expect(last or filled[number] > 0.4, name,
+               f"page {number + 1} is {filled[number]:.0%} full")
+        if number not in pictured:
+            continue
+        for upper, bottom, word in words:
+            # The box of a word is as high as its font makes it, whatever its letters.
+            size = (bottom - upper) / FONT_HEIGHT
+            expect(size > least - 0.03, name, f"page {number + 1}: {word!r} is of {size:.2f} points")
+
+
 def check_plans():
     lessons = root / "lessons/plans"
     for file in sorted(lessons.glob("*.plan.json")):
         check_whole(file.name, file)
     newcomer = lessons / "newcomer.plan.json"
-    check_whole("letter", newcomer, "--paper", "letter", sides=LETTER)
+    check_filled("newcomer", check_whole("newcomer", newcomer), 9)
+    check_filled("letter", check_whole("letter", newcomer, "--paper", "letter", sides=LETTER), 10)
+    # Two stages in 26 steps: a picture of several pages.
+    check_filled("stepped lager", check_whole("stepped lager", lessons / "stepped-lager.plan.json"),
+                 10)
     large = check_whole("large", newcomer, "--large", "--units", "us")
+    check_filled("large", large, 27, 11)
     sizes = re.findall(r'size="([\d.]+)"', told("pdftohtml", "-xml", "-i", "-stdout", large))
     expect(sizes and max(map(float, sizes)) > 30, "large", f"the largest type is {max(sizes)}")
 
@@ -196,6 +252,8 @@ def check_blank(plan):
                              "harvest-amber-blank.html", "harvest-amber-blank.pdf"], "blank",
            f"writes {sorted(files)}")
     check_pdf("answers", files["harvest-amber-answers.pdf"], A4)
+    check_filled("answers", files["harvest-amber-answers.pdf"], 8)
+    check_filled("blank", files["harvest-amber-blank.pdf"], 7)
     blank = squeezed("".join(check_pdf("blank", files["harvest-amber-blank.pdf"], A4)))
     for own in ("harvestamber", "110g", "1.15L"):
         expect(own.lower() not in blank.lower(), "blank", f"gives away {own}")
@@ -219,6 +277,7 @@ def check_lessons():
     for name, file in files.items():
         if name.endswith(".pdf"):
             check_pdf(name, file, A4)
+            check_filled(name, file, 9 if "answers" in name else 7)
     for lesson in (lessons[0], lessons[len(lessons) // 2], lessons[-1]):
         for name, file in made(lesson["name"], "--lesson", lesson["number"], "--html").items():
             words = check_page(name, file)

@@ -109,4 +109,28 @@ BOOST_AUTO_TEST_CASE(a_picture_stands_alone) {
   BOOST_TEST(starter::stand_alone_svg("nothing", "a", "b") == "nothing");
 }
 
+BOOST_AUTO_TEST_CASE(each_page_of_a_sheet_shows_its_own_steps) {
+  const Drawing d = long_drawing(60);
+  starter::SheetOptions sheet;
+  sheet.inset = starter::Inset{538, 730, 785, 480, 7.5};
+  const starter::Layout layout = starter::layout_of(d, sheet);
+  BOOST_REQUIRE(layout.pages.size() > 1u);
+  std::vector<int> shown(d.nodes.size(), 0);
+  for (std::size_t page = 0; page < layout.pages.size(); ++page) {
+    const std::string text = dot_of(d, sheet, layout, page);
+    for (std::size_t i = 0; i < shown.size(); ++i)
+      shown[i] += count(text, "\n  \"step " + std::to_string(i + 1) + "\" [pos=");
+    // It goes on elsewhere, which the legend on every page explains.
+    BOOST_TEST(holds(text, "goes on at the step of that number"));
+    BOOST_TEST(!holds(text, "\"title 1\""));
+  }
+  for (std::size_t i = 0; i < shown.size(); ++i) BOOST_TEST(shown[i] == 1, "step " << i + 1);
+}
+
+BOOST_AUTO_TEST_CASE(a_sign_and_its_words_stand_apart) {
+  const std::string text = dot_of(starter::drawing_of(judged("faulty/many-at-once")));
+  BOOST_TEST(holds(text, "</B></FONT>&#160;can hurt a person"));
+  BOOST_TEST(holds(text, "</B>&#160;critical: a delay here"));
+}
+
 BOOST_AUTO_TEST_SUITE_END()

@@ -119,6 +119,74 @@ BOOST_AUTO_TEST_CASE(a_caution_stands_in_full_at_the_first_step_that_needs_it) {
   BOOST_TEST(again);
 }
 
+/// Numbers of the steps as they stand on the sheet, growth left out.
+std::string printed_order(const Json& view) {
+  std::string order;
+  for (const Json& step : view["steps"])
+    if (step["has_number"]) order += step["number"].get<std::string>() + " ";
+  return order;
+}
+
+BOOST_AUTO_TEST_CASE(steps_stand_by_the_clock_and_without_it_by_their_numbers) {
+  PlanText text;
+  text.steps = R"({"do": "weigh"}, {"do": "boil", "in": "flask", "heat": "gas", "for": "12 min"},
+    {"do": "add", "items": ["stir bar"]}, {"do": "cover", "with": "foil", "during": "boil"},
+    {"do": "pitch", "from": "pack"}, {"do": "agitate"}, {"do": "pitch to beer"})";
+  const Judgement j = text.judged();
+  const Json sheet = handout_view(j, {});
+  BOOST_TEST(printed_order(sheet) == "1 2 4 3 5 6 7 ");
+  const Json blank = handout_view(j, of_kind(SheetKind::workshop));
+  BOOST_TEST(printed_order(blank) == "1 2 3 4 5 6 7 ");
+  for (const Json& view : {sheet, blank})
+    for (const Json& step : view["steps"])
+      BOOST_TEST(holds(step["words"], "(during step 2)") == (step["number"] == "4"));
+  // A caution that was told before was told further up.
+  int told = 0;
+  for (const Json& step : blank["steps"]) {
+    const std::string again = step["again"];
+    for (int number = 7; number > told + 1; --number)
+      BOOST_TEST(!holds(again, "(step " + std::to_string(number) + ")"));
+    ++told;
+  }
+}
+
+BOOST_AUTO_TEST_CASE(what_closes_a_vessel_stands_in_the_step) {
+  PlanText text;
+  text.steps = R"({"do": "weigh"}, {"do": "boil", "in": "flask", "heat": "gas", "for": "12 min"},
+    {"do": "pitch", "from": "pack"}, {"do": "cover", "with": "cork", "sealed": true},
+    {"do": "store", "with": "rubber stopper", "sealed": true, "for": "20 h"},
+    {"do": "pitch to beer"})";
+  const std::string page = handout_page(text.judged(), {});
+  BOOST_TEST(holds(page, "Cover with cork, sealed"));
+  BOOST_TEST(holds(page, "with rubber stopper, sealed"));
+}
+
+BOOST_AUTO_TEST_CASE(people_read_days_and_minus_signs) {
+  Judgement j = judged("faulty/many-at-once");
+  j.findings.front().accepted = Acceptance{"Moss", "it may", "2027-03-10", false};
+  const std::string page = handout_page(j, {});
+  BOOST_TEST(holds(page, "Wed 10 Mar 2027"));
+  BOOST_TEST(holds(page, "\u2212"));
+  const std::string text = page.substr(page.find("</style>"));
+  const auto digit = [&](std::size_t at) { return text[at] >= '0' && text[at] <= '9'; };
+  for (std::size_t at = 1; at + 1 < text.size(); ++at) {
+    if (text[at] != '-' || !digit(at + 1)) continue;
+    const std::string around = text.substr(at < 20 ? 0 : at - 20, 40);
+    BOOST_TEST(!digit(at - 1), "an ISO day in: " << around);
+    BOOST_TEST((text[at - 1] != ' ' && text[at - 1] != '('), "a hyphen for a minus: " << around);
+  }
+}
+
+BOOST_AUTO_TEST_CASE(each_page_of_the_picture_has_a_page) {
+  HandoutOptions o;
+  o.svgs = {"<svg>one</svg>", "<svg>two</svg>"};
+  const std::string page = handout_page(judged("harvest-amber"), o);
+  BOOST_TEST(count(page, "class=\"picture\"") == 2u);
+  BOOST_TEST(count(page, "The steps as a picture</h2>") == 1u);
+  BOOST_TEST(holds(page, "The steps as a picture, going on</h2>\n<figure>\n<svg>two"));
+  BOOST_TEST(!holds(handout_page(judged("harvest-amber"), {}), "class=\"picture\""));
+}
+
 BOOST_AUTO_TEST_CASE(whatever_a_member_typed_is_shown_as_typed) {
   const std::string evil = R"(</title><script>alert(1)</script>{{title}} {{{x}}} " ' & \\)";
   PlanText text;

@@ -216,10 +216,51 @@ BOOST_AUTO_TEST_CASE(a_fault_runs_up_the_page) {
   BOOST_TEST(fault->way.back().y < fault->way.front().y);
 }
 
+BOOST_AUTO_TEST_CASE(in_a_sheet_type_is_never_small_and_pages_are_as_many_as_that_takes) {
+  SheetOptions sheet;
+  sheet.inset = starter::Inset{538, 730, 785, 480, 7.5};
+  const auto pages_of = [&](const Drawing& d, const std::string& what) {
+    const Layout l = layout_of(d, sheet);
+    BOOST_TEST_CONTEXT(what) {
+      BOOST_TEST(starter::small_type * l.scale > 7.5 - 1e-6);
+      BOOST_TEST((l.height + 2 * l.margin) * l.scale <= l.page_height + 0.1);
+      BOOST_TEST((l.width + 2 * l.margin) * l.scale <= l.page_width + 0.1);
+      const auto boxes = boxes_of(l);
+      for (std::size_t page = 0; page < l.pages.size(); ++page) {
+        const double left = l.pages[page];
+        const bool last = page + 1 == l.pages.size();
+        std::size_t here = 0;
+        for (const auto& [name, box] : boxes) {
+          if (name == "legend" || box.left < left || (!last && box.left >= l.pages[page + 1]))
+            continue;
+          ++here;
+          BOOST_TEST(box.right() <= left + l.width + 0.01, name << " leaves page " << page + 1);
+          BOOST_TEST(box.bottom() <= l.legend_box.top + 0.01, name << " lies on the legend");
+        }
+        BOOST_TEST(here > 0u, "page " << page + 1 << " is empty");
+      }
+      for (std::size_t i = 0; i < boxes.size(); ++i)
+        for (std::size_t k = i + 1; k < boxes.size(); ++k)
+          if (boxes[i].first != "legend" && boxes[k].first != "legend")
+            BOOST_TEST(apart(boxes[i].second, boxes[k].second),
+                       boxes[i].first << " lies on " << boxes[k].first);
+    }
+    return l.pages.size();
+  };
+  BOOST_TEST(pages_of(chain_of(8), "short") == 1u);
+  BOOST_TEST(pages_of(chain_of(90), "long") > 1u);
+  BOOST_TEST(pages_of(starter::drawing_of(judged("harvest-amber")), "sound") == 1u);
+  BOOST_TEST(pages_of(starter::drawing_of(judged("good/step-up")), "two stages") > 1u);
+  BOOST_TEST(layout_of(chain_of(8), sheet).title.empty());
+}
+
 BOOST_AUTO_TEST_CASE(an_empty_drawing_has_a_page) {
   const Layout l = layout_of(Drawing{});
   BOOST_TEST(l.page_width > 0);
   BOOST_TEST(l.scale > 0);
+  SheetOptions sheet;
+  sheet.inset = starter::Inset{538, 730, 785, 480, 7.5};
+  BOOST_TEST(layout_of(Drawing{}, sheet).pages.size() == 1u);
 }
 
 BOOST_AUTO_TEST_SUITE_END()

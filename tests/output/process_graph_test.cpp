@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "output/calendar_words.h"
 #include "output/step_words.h"
 #include "output/support.h"
 
@@ -96,7 +97,7 @@ BOOST_AUTO_TEST_CASE(every_step_is_a_row_with_its_number_and_its_key) {
   BOOST_TEST(row(d, "Boil").words == "Boil in flask, gas");
   BOOST_TEST(row(d, "Chill").key == "21 °C");
   BOOST_TEST(row(d, "Agitate").key == "36 h");
-  BOOST_TEST(row(d, "Crash").key == "36 h");
+  BOOST_TEST(row(d, "Crash").key == "51 h");  // 36 h, and what the clock leaves over
   BOOST_TEST(row(d, "Pitch to beer").number == "13");
   BOOST_TEST(row(d, "Pitch to beer").key.find("cells") != std::string::npos);
 }
@@ -252,6 +253,35 @@ BOOST_AUTO_TEST_CASE(a_step_is_told_alone_or_beside_its_number) {
   BOOST_TEST(told(3, Said::alone) == "move from pot to flask");
   BOOST_TEST(told(4, Said::alone) == "wiegh in flask");
   BOOST_TEST(told(4, Said::drawn) == "wiegh in flask");
+}
+
+BOOST_AUTO_TEST_CASE(a_closed_vessel_is_told_with_what_closes_it) {
+  const auto plan = plan_from(plan_of(R"({"do": "cover", "with": "cork", "sealed": true},
+    {"do": "cover", "with": "airlock"}, {"do": "store", "with": "rubber stopper", "sealed": true,
+    "for": "20 h"}, {"do": "store", "at": "5 °C"})"));
+  const auto told = [&](std::size_t i) {
+    return starter::step_in_words(plan, plan.steps[i], starter::UnitSystem::metric,
+                                  starter::Said::alone);
+  };
+  BOOST_TEST(told(0) == "cover with cork, sealed");
+  BOOST_TEST(told(1) == "cover with airlock");
+  BOOST_TEST(told(2) == "store with rubber stopper, sealed");
+  BOOST_TEST(told(3) == "store at 5 °C");
+}
+
+BOOST_AUTO_TEST_CASE(the_cold_lasts_as_long_as_the_clock_leaves) {
+  // Begun on time, the rest in the cold takes what is left until the beer.
+  const auto j = judged("harvest-amber");
+  const auto crash = std::find_if(j.plan.steps.begin(), j.plan.steps.end(),
+                                  [](const auto& step) { return step.does == starter::Do::crash; });
+  BOOST_REQUIRE((crash != j.plan.steps.end()));
+  const auto index = static_cast<std::size_t>(crash - j.plan.steps.begin());
+  const auto& time = j.workings.times.times[index];
+  const std::string clock = starter::time_in_words(time.end - time.start);
+  BOOST_TEST(clock != starter::write(*crash->lasts, starter::UnitSystem::metric));
+  BOOST_TEST(row(starter::drawing_of(j), "Crash").key == clock);
+  // What is filled in by hand is one number in one unit.
+  BOOST_TEST(row(starter::drawing_of(j, {starter::UnitSystem::metric, true}), "Crash").key == "h");
 }
 
 BOOST_AUTO_TEST_CASE(every_finding_is_on_the_sheet) {

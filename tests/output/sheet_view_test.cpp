@@ -63,8 +63,9 @@ BOOST_AUTO_TEST_CASE(an_accepted_finding_is_shown_apart_with_who_why_and_when) {
   BOOST_REQUIRE(view["accepted_findings"].size() == 1u);
   BOOST_TEST(view["accepted_findings"][0]["rule"] == "extract-ratio");
   for (const Json& f : view["findings"]) BOOST_TEST(f["rule"] != "extract-ratio");
-  BOOST_TEST(holds(page_of(view),
-                   "<strong>Accepted</strong> by Tarn on 2027-02-01: “a strong porter wants it”."));
+  BOOST_TEST(
+      holds(page_of(view),
+            "<strong>Accepted</strong> by Tarn on Mon 1 Feb 2027: “a strong porter wants it”."));
 }
 
 BOOST_AUTO_TEST_CASE(what_is_already_late_is_said_once) {

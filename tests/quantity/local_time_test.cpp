@@ -140,6 +140,15 @@ BOOST_AUTO_TEST_CASE(speaks_times_in_english) {
   BOOST_TEST(spoken(time_of("1970-01-01T00:00")) == "Thu 1 Jan 00:00");
   BOOST_TEST(spoken(time_of("1969-12-31T07:05")) == "Wed 31 Dec 07:05");
   BOOST_TEST(spoken(time_of("2000-02-29T09:30")) == "Tue 29 Feb 09:30");
+  BOOST_TEST(starter::spoken_day(time_of("2027-03-06T18:00")) == "Sat 6 Mar 2027");
+}
+
+BOOST_AUTO_TEST_CASE(says_what_a_plan_writes_as_people_do) {
+  using starter::spoken_if_time;
+  BOOST_TEST(spoken_if_time("2027-03-16T18:00") == "Tue 16 Mar 2027 18:00");
+  BOOST_TEST(spoken_if_time("2027-03-16") == "Tue 16 Mar 2027");
+  for (const std::string other : {"", "36 h", "2027", "2027-03-16 or so", "2027-02-30"})
+    BOOST_TEST(spoken_if_time(other) == other);
 }
 
 BOOST_AUTO_TEST_CASE(refuses_with_what_to_write_instead) {

@@ -31,7 +31,7 @@ BOOST_AUTO_TEST_CASE(metric_texts) {
   BOOST_TEST(write(1200_g, metric) == "1.2 kg");
   BOOST_TEST(write(0_g, metric) == "0 g");
   BOOST_TEST(write(0.03_g, metric) == "0.03 g");
-  BOOST_TEST(write(-(5_g), metric) == "-5 g");
+  BOOST_TEST(write(-(5_g), metric) == "\u22125 g");
   BOOST_TEST(write(1.15_L, metric) == "1.15 L");
   BOOST_TEST(write(20_L, metric) == "20 L");
   BOOST_TEST(write(80_mL, metric) == "80 mL");
@@ -42,7 +42,7 @@ BOOST_AUTO_TEST_CASE(metric_texts) {
   BOOST_TEST(write(21_degC, metric) == "21 °C");
   BOOST_TEST(write(99.2_degC, metric) == "99.2 °C");
   BOOST_TEST(write(99.97_degC, metric) == "100 °C");
-  BOOST_TEST(write(Temperature::celsius(-5), metric) == "-5 °C");
+  BOOST_TEST(write(Temperature::celsius(-5), metric) == "\u22125 °C");
   BOOST_TEST(write(Temperature::celsius(-0.01), metric) == "0 °C");
   BOOST_TEST(write(8_K, metric) == "8 °C");
   BOOST_TEST(write(250_m, metric) == "250 m");
@@ -78,7 +78,7 @@ BOOST_AUTO_TEST_CASE(durations_choose_their_unit_by_size) {
   BOOST_TEST(write(71.96_h, metric) == "3 days");
   BOOST_TEST(write(72_h, metric) == "3 days");
   BOOST_TEST(write(5_d, metric) == "5 days");
-  BOOST_TEST(write(-(36_h), metric) == "-36 h");
+  BOOST_TEST(write(-(36_h), metric) == "\u221236 h");
 }
 
 BOOST_AUTO_TEST_CASE(us_texts) {
@@ -146,6 +146,12 @@ BOOST_AUTO_TEST_CASE(contract_values) {
   BOOST_TEST(write_value(3, "eggs", metric) == "3 eggs");
   BOOST_TEST(write_value(3, "", us) == "3");
   BOOST_TEST(write_value(std::numeric_limits<double>::infinity(), "h", us) == "infinite h");
+  // Below zero stands a minus sign, no hyphen, which stays in plan files.
+  BOOST_TEST(write_value(-13, "h", us) == "\u221213 h");
+  BOOST_TEST(write_value(-46123, "PU", metric) == "\u221246,000 PU");
+  BOOST_TEST(write_value(-3, "eggs", metric) == "\u22123 eggs");
+  BOOST_TEST(write_uncertain(-13, -14, -12, "h", metric) == "\u221213 h (\u221214 to \u221212 h)");
+  BOOST_TEST(write_number(-3) == "-3");
 }
 
 BOOST_AUTO_TEST_CASE(ranges_share_one_unit) {
@@ -157,7 +163,7 @@ BOOST_AUTO_TEST_CASE(ranges_share_one_unit) {
   BOOST_TEST(write_range(0.05, 1.2, "L", metric) == "0.05" + dash + "1.2 L");
   BOOST_TEST(write_range(17, 25, "°C", us) == "62.6" + dash + "77 °F");
   BOOST_TEST(write_range(17, 25, "°C", metric) == "17" + dash + "25 °C");
-  BOOST_TEST(write_range(-5, 3, "°C", metric) == "-5 to 3 °C");
+  BOOST_TEST(write_range(-5, 3, "°C", metric) == "\u22125 to 3 °C");
   BOOST_TEST(write_range(95, 95, "g/L", metric) == "95 g/L");
   BOOST_TEST(write_range(94.999, 95.001, "g/L", metric) == "95 g/L");
   BOOST_TEST(write_range(0, 15, "min", metric) == "0" + dash + "15 min");
@@ -271,7 +277,8 @@ BOOST_AUTO_TEST_CASE(a_range_is_in_the_unit_of_its_likely_value) {
   const std::string dash = "\u2013";
   BOOST_TEST(write_uncertain(1.7, 1.2, 2.6, "h", metric) == "102 min (72" + dash + "156 min)");
   BOOST_TEST(write_uncertain(22.4, 15.6, 31.3, "h", metric) == "22.4 h (15.6" + dash + "31.3 h)");
-  BOOST_TEST(write_uncertain(-32.2, -32.8, -31.7, "h", metric) == "-32.2 h (-32.8 to -31.7 h)");
+  BOOST_TEST(write_uncertain(-32.2, -32.8, -31.7, "h", metric) ==
+             "\u221232.2 h (\u221232.8 to \u221231.7 h)");
   BOOST_TEST(write_uncertain(0.4, 0.3, 0.6, "L", us) == "13.5 fl oz (10.1" + dash + "20.3 fl oz)");
   // Ends that print like the value say nothing.
   BOOST_TEST(write_uncertain(36, 36, 36, "h", metric) == "36 h");
