@@ -16,6 +16,10 @@ namespace {
 
 using Kind = PlanChange::Kind;
 
+std::size_t at(int i) {
+  return static_cast<std::size_t>(i);
+}
+
 std::string spaced(std::string text) {
   std::replace(text.begin(), text.end(), '_', ' ');
   return text;
@@ -113,16 +117,27 @@ class Differences {
   std::vector<PlanChange> found;
 
  private:
+  /// A step of both plans: by its number in the earlier one and, where that differs, in the later.
+  static std::string in_both(std::size_t before, std::size_t after, const std::string& verb) {
+    const std::string now = before == after ? "" : " (now step " + std::to_string(after + 1) + ")";
+    return "step " + std::to_string(before + 1) + now + ", " + verb;
+  }
+
   /// `pointer` in words; what lies deeper than places_in_words() tells is added as it is.
-  static std::string label(const Plan& plan, const std::string& pointer) {
+  std::string label(const Plan& plan, const std::string& pointer) const {
     std::vector<std::size_t> slashes;
     for (std::size_t i = 0; i < pointer.size(); ++i)
       if (pointer[i] == '/') slashes.push_back(i);
     const std::size_t told = pointer.rfind("/stages/", 0) == 0 ? 3 : 2;
-    if (slashes.size() <= told) return place_in_words(plan, pointer);
+    const auto step = step_at(before_, pointer);
+    const auto words = [&](const std::string& place) {
+      return step && now_ ? in_both(at(*step), *now_, before_.steps[at(*step)].verb)
+                          : place_in_words(plan, place);
+    };
+    if (slashes.size() <= told) return words(pointer);
     std::string rest = spaced(pointer.substr(slashes[told] + 1));
     std::replace(rest.begin(), rest.end(), '/', ' ');
-    return place_in_words(plan, pointer.substr(0, slashes[told])) + ", " + rest;
+    return words(pointer.substr(0, slashes[told])) + ", " + rest;
   }
 
   void objects(const Json& a, const Json& b, const std::string& pointer) {
@@ -152,24 +167,28 @@ class Differences {
   void steps(const Json& a, const Json& b) {
     const Pairing p = paired(a, b);
     for (std::size_t i = 0; i < a.size(); ++i) {
-      const std::string name = step_label(before_, static_cast<int>(i));
+      const std::string& verb = before_.steps[i].verb;
       if (!p.partner[i]) {
-        found.push_back({Kind::taken_out, name, step_details(a[i]), ""});
+        found.push_back({Kind::taken_out, "old " + step_label(before_, static_cast<int>(i)),
+                         step_details(a[i]), ""});
         continue;
       }
       if (!kept_place(p, i))
-        found.push_back({Kind::moved, name, "step " + std::to_string(i + 1),
-                         "step " + std::to_string(*p.partner[i] + 1)});
+        found.push_back({Kind::moved, verb, "old step " + std::to_string(i + 1),
+                         "new step " + std::to_string(*p.partner[i] + 1)});
+      now_ = *p.partner[i];
       objects(a[i], b[*p.partner[i]], pointer_to("/steps", i));
+      now_.reset();
     }
     for (std::size_t j = 0; j < b.size(); ++j)
       if (!p.taken[j])
-        found.push_back(
-            {Kind::put_in, step_label(after_, static_cast<int>(j)), "", step_details(b[j])});
+        found.push_back({Kind::put_in, "new " + step_label(after_, static_cast<int>(j)), "",
+                         step_details(b[j])});
   }
 
   const Plan& before_;
   const Plan& after_;
+  std::optional<std::size_t> now_;  ///< of the step that is gone through: its index in `after_`
 };
 
 }  // namespace

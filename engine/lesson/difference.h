@@ -14,9 +14,12 @@ namespace starter {
 struct PlanChange {
   enum class Kind { changed, moved, put_in, taken_out };
   Kind kind = Kind::changed;
-  std::string what;    ///< "step 4, chill, to"; for what was put in, as the later plan names it
-  std::string before;  ///< as the member wrote it; of a moved step its old place, "step 2"
-  std::string after;   ///< likewise; of a moved step its new place, "step 3"
+  /// "step 4, chill, to". Every step number says whose it is: "old step 5, store" taken out, "new
+  /// step 3, add" put in, "step 4 (now step 5), chill, to" where both plans have it under different
+  /// numbers. Of a moved step only its verb.
+  std::string what;
+  std::string before;  ///< as the member wrote it; of a moved step its old place, "old step 2"
+  std::string after;   ///< likewise; of a moved step its new place, "new step 3"
 };
 
 /// In the order of the earlier plan, what was put in where it stands in the later one. Both plans

@@ -24,6 +24,7 @@ constexpr std::string_view seal_values[] = {"open", "sealed over the boil", "sea
                                             "sealed over live yeast"};
 constexpr std::string_view storage_values[] = {"none", "cold", "covered and warm",
                                                "sealed and warm"};
+constexpr std::string_view cold_rest_values[] = {"after growth", "before growth"};
 constexpr std::string_view checked_values[] = {"checked", "not checked"};
 constexpr std::string_view weak_values[] = {"strong", "weak into full strength", "weak eased in"};
 constexpr std::string_view dry_values[] = {"not dry", "dry in date", "dry past date"};
@@ -58,6 +59,7 @@ const FactKind kinds[] = {
     {"boil_state", boil_values, about_none},
     {"seal", seal_values, about_step_item},
     {"wort_storage", storage_values, about_step},
+    {"cold_rest", cold_rest_values, about_step},
     {"temperature_checked", checked_values, about_step},
     {"weak_pack", weak_values, about_none},
     {"dry_grown", dry_values, about_none},
@@ -86,6 +88,7 @@ class Gatherer {
       glass(stage);
       seal(stage);
       storage(stage);
+      cold_rest(stage);
       checked(stage);
       air(stage);
       cover(stage);
@@ -229,6 +232,19 @@ class Gatherer {
     add("seal", "open", stage_path(s), s).about["item"] = "cover";
   }
 
+  /// How long boiled wort without yeast stands in the cold in cold rests before this step.
+  Duration cold_before(int pitch) const {
+    Duration cold;
+    const auto boil = first_step(c_.plan, Do::boil, step(pitch).stage);
+    for (int i : steps_of(c_.plan, Do::crash, step(pitch).stage)) {
+      if (!c_.process.precedes(i, pitch) || (boil && !c_.process.precedes(*boil, i))) continue;
+      if (step(i).at.value_or(c_.plan.place.fridge) > 5_degC) continue;
+      const StepTime& rest = c_.workings.times.times[at(i)];
+      cold += rest.end - rest.start;
+    }
+    return cold;
+  }
+
   void storage(int s) {
     const auto pitch = first_step(c_.plan, Do::pitch, s);
     const auto boil = first_step(c_.plan, Do::boil, s);
@@ -237,16 +253,21 @@ class Gatherer {
       if ((!pitch || c_.process.precedes(i, *pitch)) && (!boil || c_.process.precedes(*boil, i)))
         kept = i;
     if (!kept) {
-      const bool waits = working(s).wort_wait && *working(s).wort_wait > Duration::hours(0);
+      const Duration wait = working(s).wort_wait.value_or(Duration());
       const auto on = pitch ? cover_at(s, *pitch) : std::nullopt;
       const bool tight = on && step(*on).sealed;
+      const Duration cold = pitch ? cold_before(*pitch) : Duration();
+      const Duration warm = wait - cold;
       // Minutes between chilling and pitching are part of the work, not storage.
-      const bool long_wait = waits && *working(s).wort_wait > Duration::hours(1);
-      add("wort_storage",
-          !waits               ? "none"
-          : tight && long_wait ? "sealed and warm"
-                               : "covered and warm",
-          pitch ? path(*pitch) : stage_path(s), s, pitch.value_or(-1));
+      Fact& fact = add("wort_storage",
+                       wait <= Duration()                 ? "none"
+                       : cold > Duration() && warm <= 1_h ? "cold"
+                       : tight && wait > 1_h              ? "sealed and warm"
+                                                          : "covered and warm",
+                       pitch ? path(*pitch) : stage_path(s), s, pitch.value_or(-1));
+      if (cold > Duration() && warm > 1_h)
+        fact.about["word"] =
+            (tight ? "sealed, " : "covered, ") + write(warm, UnitSystem::metric) + " of it warm";
       return;
     }
     const Temperature place = step(*kept).at.value_or(c_.plan.place.room);
@@ -257,6 +278,39 @@ class Gatherer {
         : tight         ? "sealed and warm"
                         : "covered and warm",
         path(*kept), s, *kept);
+  }
+
+  /// Whether a stage is put in the cold before it has grown. A rest after the pitch is growth too,
+  /// and so is a pitch that is given hours. Yeast that is pitched into wort already cold has a rule
+  /// of its own.
+  void cold_rest(int s) {
+    const auto crashes = steps_of(c_.plan, Do::crash, s);
+    if (crashes.empty()) return;
+    const auto pitches = steps_of(c_.plan, Do::pitch, s);
+    const auto agitates = steps_of(c_.plan, Do::agitate, s);
+    const auto before = [&](int a, int b) { return c_.process.precedes(a, b); };
+    const auto grown_by = [&](int cold) {
+      for (int i : agitates)
+        if (before(i, cold)) return true;
+      for (int pitch : pitches) {
+        if (!before(pitch, cold)) continue;
+        if (step(pitch).lasts.value_or(Duration()) >= 1_h) return true;
+        for (int rest : steps_of(c_.plan, Do::rest, s))
+          if (before(pitch, rest) && before(rest, cold)) return true;
+      }
+      return false;
+    };
+    const auto early = [&](int cold) {
+      return !grown_by(cold) && std::any_of(agitates.begin(), agitates.end(), [&](int grows) {
+        return before(cold, grows) && std::none_of(pitches.begin(), pitches.end(), [&](int pitch) {
+                 return before(cold, pitch) && before(pitch, grows);
+               });
+      });
+    };
+    const auto found = std::find_if(crashes.begin(), crashes.end(), early);
+    const int told = found != crashes.end() ? *found : crashes.front();
+    add("cold_rest", found != crashes.end() ? "before growth" : "after growth", path(told), s,
+        told);
   }
 
   void checked(int s) {

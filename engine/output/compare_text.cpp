@@ -52,14 +52,21 @@ std::string severities(const ComparedFinding& f) {
   return std::string(sign_of(f.first->severity)) + " → " + std::string(sign_of(f.second->severity));
 }
 
+/// Steps go by their numbers in the second plan; what is told by the first plan's says so.
+std::string of_the_first(const Comparison& c, const std::string& where) {
+  return step_at(c.first.plan, where) ? "first’s " : "";
+}
+
 void finding(Page& page, const ComparedFinding& f, const Comparison& c) {
   const Finding& shown = f.second ? *f.second : *f.first;
   const Plan& plan = f.second ? c.second.plan : c.first.plan;
-  page.item({std::string(spelling(f.change)), ink_of(f.change)},
-            {{severities(f), ink_of(shown.severity)},
-             {"  " + place_in_words(plan, shown.where), Ink::strong},
-             {" · " + shown.rule->title, Ink::faint}},
-            2, change_room);
+  page.item(
+      {std::string(spelling(f.change)), ink_of(f.change)},
+      {{severities(f), ink_of(shown.severity)},
+       {"  " + (f.second ? "" : of_the_first(c, shown.where)) + place_in_words(plan, shown.where),
+        Ink::strong},
+       {" · " + shown.rule->title, Ink::faint}},
+      2, change_room);
   if (f.change == FindingChange::fresh) page.paragraph(shown.says, 2 + change_room);
   const bool moved = f.change == FindingChange::worse || f.change == FindingChange::milder;
   if (moved && !f.first->margin.empty())
@@ -138,7 +145,7 @@ void fields(Page& page, const Comparison& c) {
     Pieces body;
     if (f.how == ComparedField::How::moved) {
       const auto was = step_at(c.first.plan, f.first_where);
-      body = {{"moved here; it was step " + std::to_string(was.value_or(0) + 1)}};
+      body = {{"moved here; it was step " + std::to_string(was.value_or(0) + 1) + " of the first"}};
     } else if (f.how == ComparedField::How::removed && f.second_assumed.empty()) {
       body = {{"taken out: ", Ink::faint}, {written_in_words(f.first)}};
     } else if (f.how == ComparedField::How::added && f.first_assumed.empty()) {
@@ -147,8 +154,8 @@ void fields(Page& page, const Comparison& c) {
       body = both(said(f.first, f.first_assumed), said(f.second, f.second_assumed));
     }
     // What is gone is told by where it stood, which may be another number than it would have now.
-    const bool stood = f.second_where.empty() && step_at(c.first.plan, f.first_where);
-    page.item({(stood ? "first’s " : "") + f.place, Ink::faint}, body, 2, place_room);
+    const std::string stood = f.second_where.empty() ? of_the_first(c, f.first_where) : "";
+    page.item({stood + f.place, Ink::faint}, body, 2, place_room);
   }
 }
 

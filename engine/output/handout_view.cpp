@@ -6,6 +6,7 @@
 #include <set>
 
 #include "output/bar_chart.h"
+#include "output/by_hand.h"
 #include "output/calendar.h"
 #include "output/calendar_words.h"
 #include "output/explain_text.h"
@@ -25,8 +26,9 @@
 namespace starter {
 namespace {
 
-constexpr int free_steps = 3;     ///< empty steps at the end of a workshop sheet
-constexpr int free_findings = 7;  ///< empty rows for what the reader finds
+constexpr int free_steps = 3;  ///< empty steps at the end of a workshop sheet
+constexpr int free_findings =
+    7;  ///< empty rows for what the reader finds, where more are not needed
 
 std::size_t at(int i) {
   return static_cast<std::size_t>(i);
@@ -172,12 +174,12 @@ Json cleaning_view(const Judgement& j, const HandoutOptions& o) {
           {{"name", only ? "" : "Stage " + std::to_string(stage + 1)}, {"rows", Json::array()}}));
     }
     const bool told = shows_answers(o);
-    const bool clean = t.how != ToClean::How::late && t.how != ToClean::How::never;
+    const bool unclean = t.how == ToClean::How::late || t.how == ToClean::How::never;
     stages.back()["rows"].push_back(Json({{"what", t.what},
                                           {"meets", shows_plan(o) ? steps_in_words(t.meets) : ""},
                                           {"how", told ? clean_in_words(t) : ""},
-                                          {"when", told && clean ? clean_when(j, t) : ""},
-                                          {"unclean", told && !clean},
+                                          {"when", told && !unclean ? clean_when(j, t) : ""},
+                                          {"unclean", told && unclean},
                                           {"line", !told}}));
   }
   return stages;
@@ -274,27 +276,46 @@ void add_to_steps(Json& steps, const Judgement& j, const HandoutOptions& o) {
   }
 }
 
+/// As many rows as an exercise has findings, so that none of them is left without one.
+int rows_for_findings(const Judgement& j, const HandoutOptions& o) {
+  if (shows_answers(o)) return 0;
+  if (!shows_plan(o)) return free_findings;
+  const auto found = std::count_if(j.findings.begin(), j.findings.end(),
+                                   [](const Finding& f) { return f.severity > Severity::note; });
+  return std::max(free_findings, static_cast<int>(found));
+}
+
 Json lines(int count) {
   return Json(static_cast<std::size_t>(count), Json::object());
 }
 
 // --- numbers ----------------------------------------------------------------------------------
 
+/// The unit of a number worked out by hand, which its formula gives in metric units.
+std::string blank_unit(const Measure& m) {
+  if (m.unit == "ratio") return "";
+  return m.unit == "K" ? "°C" : m.unit == "d" ? "days" : m.unit;
+}
+
 Json measures_view(const Judgement& j, const HandoutOptions& o) {
   Json parts = Json::array();
   std::string part;
   for (const Measure& m : j.measures) {
+    const bool told = shows_answers(o);
+    // A blank stands only where a pencil can fill it, with the way to it.
+    const std::string how = told ? m.how : std::string(by_hand(j.plan, m));
+    if (how.empty() && !told) continue;
     const std::string now = measured_part(j.plan, m);
     if (now != part) parts.push_back(Json({{"name", now}, {"rows", Json::array()}}));
     part = now;
-    const bool told = shows_answers(o);
     Json& rows = parts.back()["rows"];
     // The part is named in its first row, so that no page ends with its name.
     rows.push_back(Json({{"part", rows.empty() ? now : ""},
                          {"name", find_measure_kind(m.name)->title},
                          {"value", told ? value_text(m, o.units) : ""},
-                         {"how", told ? m.how : ""},
-                         {"line", !told}}));
+                         {"how", how},
+                         {"line", !told},
+                         {"unit", told ? "" : blank_unit(m)}}));
   }
   return parts;
 }
@@ -430,12 +451,12 @@ Json handout_view(const Judgement& j, const HandoutOptions& o) {
   out["cleaning"] = cleaning_view(j, o);
   add_to_steps(out["steps"], j, o);
   out["free_steps"] = lines(shows_plan(o) ? 0 : free_steps);
-  out["free_findings"] = lines(shows_answers(o) ? 0 : free_findings);
+  out["free_findings"] = lines(rows_for_findings(j, o));
   out["measures"] = measures_view(j, o);
   out["narrowing"] = narrowing_view(j, o);
   out["has_narrowing"] = !out["narrowing"].empty();
   out["answers"] = shows_answers(o);
-  out["metric_how"] = shows_answers(o) && o.units == UnitSystem::us;
+  out["metric_how"] = o.units == UnitSystem::us;
   out["own"] = shows_plan(o);
   out["kind"] = kind_in_words(o);
   out["lesson"] = o.lesson;

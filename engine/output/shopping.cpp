@@ -296,8 +296,11 @@ bool hangs_over(const Plan& plan, const std::string& item, int stage) {
   });
 }
 
-ToClean::How how_cleaned(const Plan& plan, const Touch& touch) {
-  if (!touch.cleaned_by) return touch.cleaned_late ? ToClean::How::late : ToClean::How::never;
+ToClean::How how_cleaned(const Judgement& j, const Touch& touch) {
+  const Plan& plan = j.plan;
+  if (!touch.cleaned_by && touch.cleaned_late) return ToClean::How::late;
+  if (!touch.cleaned_by)
+    return into_hot_wort(j, touch.step) ? ToClean::How::hot : ToClean::How::never;
   const Step& by = plan.steps[at(*touch.cleaned_by)];
   if (by.does == Do::sanitise) return ToClean::How::sanitised;
   return hangs_over(plan, touch.item, by.stage) ? ToClean::How::steamed : ToClean::How::boiled;
@@ -322,6 +325,16 @@ std::vector<Needed> shopping_list(const Judgement& j, UnitSystem units) {
   return List(j, units).all();
 }
 
+bool into_hot_wort(const Judgement& j, int step) {
+  const Step& adds = j.plan.steps[at(step)];
+  if (adds.does != Do::add) return false;
+  const auto before = [&](Do what) {
+    const auto all = steps_of(j.plan, what, adds.stage);
+    return std::any_of(all.begin(), all.end(), [&](int i) { return j.process.precedes(i, step); });
+  };
+  return before(Do::boil) && !before(Do::chill);
+}
+
 std::vector<ToClean> cleaning_list(const Judgement& j) {
   std::vector<ToClean> all;
   for (int stage = 0; stage < static_cast<int>(j.plan.stages.size()); ++stage) {
@@ -337,7 +350,7 @@ std::vector<ToClean> cleaning_list(const Judgement& j) {
       }
       const auto cleaned_in = touch.cleaned_by ? touch.cleaned_by : touch.cleaned_late;
       found.push_back(
-          {touch.item, stage, how_cleaned(j.plan, touch), cleaned_in, {touch.step}, touch.assumed});
+          {touch.item, stage, how_cleaned(j, touch), cleaned_in, {touch.step}, touch.assumed});
     }
     all.insert(all.end(), found.begin(), found.end());
   }
@@ -353,6 +366,8 @@ std::string clean_in_words(const ToClean& t) {
       return "steamed over the boil of step " + step;
     case ToClean::How::sanitised:
       return "sanitised in step " + step;
+    case ToClean::How::hot:
+      return "boiled with the wort, once it goes in before the boil";
     case ToClean::How::late:
       return "not clean in time: only step " + step + " cleans it";
     case ToClean::How::never:

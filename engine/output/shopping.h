@@ -32,6 +32,7 @@ struct ToClean {
     boiled,     ///< holds the wort while it boils, or goes in before it
     steamed,    ///< lies over the boil
     sanitised,  ///< in a step of its own
+    hot,        ///< goes into wort still at the boil: a danger of its own, and no question of dirt
     late,       ///< only after it has met the wort
     never,      ///< by no step of the plan
   };
@@ -45,6 +46,10 @@ struct ToClean {
 
 /// By stage, in the order in which the things meet the wort.
 std::vector<ToClean> cleaning_list(const Judgement& judgement);
+
+/// Whether a step adds something to wort that has boiled and not yet been chilled. Of that the
+/// danger is told, by rule `bumping`; moved before the boil, as it tells, the thing is boiled too.
+bool into_hot_wort(const Judgement& judgement, int step);
 
 /// "sanitised in step 7", "not clean: no step cleans it".
 std::string clean_in_words(const ToClean& thing);

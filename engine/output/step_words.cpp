@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "output/calendar_words.h"
+#include "output/shopping.h"
 
 namespace starter {
 namespace {
@@ -215,6 +216,8 @@ class Joins {
     } else if (touch.last_touch) {
       // It has been in this wort before; that it was not clean is told there.
       joining.note = "as in step " + std::to_string(*touch.last_touch + 1);
+    } else if (!touch.cleaned_late && into_hot_wort(j_, touch.step)) {
+      joining.note = "into hot wort";
     } else {
       joining.kind = Joining::Kind::unclean;
       joining.note = touch.cleaned_late

@@ -133,10 +133,20 @@ class Solver {
 
 // --- what other rules say of the changed plan -------------------------------------------------
 
-bool spoke_before(const std::vector<Verdict>& verdicts, const Verdict& v) {
-  return std::any_of(verdicts.begin(), verdicts.end(), [&](const Verdict& old) {
-    return old.rule == v.rule && old.stage == v.stage && old.severity >= v.severity;
-  });
+/// What the rule said there before at least as badly; the worst of it.
+const Verdict* spoke_before(const std::vector<Verdict>& verdicts, const Verdict& v) {
+  const Verdict* found = nullptr;
+  for (const Verdict& old : verdicts)
+    if (old.rule == v.rule && old.stage == v.stage && old.severity >= v.severity)
+      if (!found || old.beyond > found->beyond) found = &old;
+  return found;
+}
+
+/// Whether a number that was outside lies clearly further outside: a quarter more, and a tenth of
+/// the way from comfortable to hard.
+bool worsened(const Verdict& was, const Verdict& is) {
+  return was.severity == is.severity && is.beyond > 1.25 * was.beyond &&
+         is.beyond - was.beyond > 0.1;
 }
 
 /// How often the rule speaks where the trouble is.
@@ -146,20 +156,40 @@ std::ptrdiff_t times_told(const Trouble& trouble, const std::vector<Verdict>& ve
   });
 }
 
-/// What the change would newly cause, in words, the two worst; empty when nothing. Only what
-/// weakens or worse counts.
-std::string objections(const Trouble& trouble, std::vector<Verdict> caused) {
-  sort_short(caused, [](const Verdict& a, const Verdict& b) { return a.severity > b.severity; });
+/// Tells a way what it would newly cause or make worse, the two worst and what is new first. Only
+/// what weakens or worse counts.
+void object(const Trouble& trouble, std::vector<Verdict> caused, Way& way) {
+  sort_short(caused, [&](const Verdict& a, const Verdict& b) {
+    const auto rank = [&](const Verdict& v) {
+      return std::pair(v.severity, spoke_before(trouble.verdicts, v) == nullptr);
+    };
+    return rank(a) > rank(b);
+  });
   std::vector<std::string> told;
+  bool any_new = false;
   for (const Verdict& v : caused) {
-    if (v.severity < Severity::weakens || spoke_before(trouble.verdicts, v)) continue;
+    if (v.severity < Severity::weakens) continue;
+    const Verdict* was = spoke_before(trouble.verdicts, v);
+    if (was && !worsened(*was, v)) continue;
     if (v.rule == &trouble.rule && v.stage == trouble.stage) continue;
+    any_new = any_new || !was;
     std::string says =
         v.rule->objection.empty() ? "“" + v.rule->title + "” objects" : v.rule->objection;
+    // Where it is another stage that suffers, a reader would look in the wrong one.
+    if (v.stage >= 0 && v.stage != trouble.stage && trouble.plan.stages.size() > 1)
+      says += ", in stage " + std::to_string(v.stage + 1);
+    if (was) says += ", more so than now";
     if (told.size() < 2 && std::find(told.begin(), told.end(), says) == told.end())
       told.push_back(std::move(says));
   }
-  return told.empty() ? "" : told.size() == 1 ? told[0] : told[0] + ", and " + told[1];
+  way.objection = told.empty() ? "" : told.size() == 1 ? told[0] : told[0] + ", and " + told[1];
+  way.only_worse = !told.empty() && !any_new;
+}
+
+/// Ways are better the less stands against them: nothing, then what is there already and gets
+/// worse.
+int weight_against(const Way& way) {
+  return way.objection.empty() ? 0 : way.only_worse ? 1 : 2;
 }
 
 /// One knob turned to one aim.
@@ -189,7 +219,7 @@ std::optional<Way> turned(const Trouble& trouble, const FixSpec& spec, const Kno
     return fill_places(half,
                        [&](std::string_view) { return std::optional(knob.show(*was, units)); });
   };
-  way.objection = objections(trouble, quick_verdicts(changed, trouble.rules));
+  object(trouble, quick_verdicts(changed, trouble.rules), way);
   for (auto& [path, text] : knob.fields(changed, stage))
     way.patch.push_back(
         {{"op", trouble.plan.wrote(path) ? "replace" : "add"}, {"path", path}, {"value", text}});
@@ -205,7 +235,7 @@ int knob_stage(const Trouble& trouble) {
   return trouble.stage >= 0 ? trouble.stage : static_cast<int>(trouble.plan.stages.size()) - 1;
 }
 
-/// The knob turned to the best aim that nothing stands against; else to the best.
+/// The knob turned to the best aim that the least stands against.
 std::optional<Way> turn(const Trouble& trouble, const FixSpec& spec, const Knob& knob) {
   const int stage = knob_stage(trouble);
   if (!trouble.number || !trouble.wanted.any()) return std::nullopt;
@@ -215,7 +245,7 @@ std::optional<Way> turn(const Trouble& trouble, const FixSpec& spec, const Knob&
   for (double aim : aims_in(trouble.wanted, *now)) {
     auto way = turned(trouble, spec, knob, stage, aim);
     if (way && way->objection.empty()) return way;
-    if (way && !best) best = std::move(way);
+    if (way && (!best || weight_against(*way) < weight_against(*best))) best = std::move(way);
   }
   return best;
 }
@@ -269,6 +299,21 @@ Patch move_first_before_then(const Trouble& t) {
     if (t.plan.wrote(moved.path + tie))
       patch.push_back({{"op", "remove"}, {"path", moved.path + tie}});
   patch.push_back({{"op", "move"}, {"from", moved.path}, {"path", t.plan.steps[at(to)].path}});
+  return patch;
+}
+
+/// Moves a cold rest that stands before the pitch behind the growth that follows it.
+Patch crash_after_growth(const Trouble& t) {
+  if (!t.reversal) return std::nullopt;
+  const int pitch = t.reversal->first, crash = t.reversal->then;
+  const auto growth = growth_step(t.plan, t.process, t.plan.steps[at(crash)].stage);
+  if (!growth || !t.process.precedes(pitch, *growth) || crash > *growth) return std::nullopt;
+  const Step& moved = t.plan.steps[at(crash)];
+  ordered_json patch = ordered_json::array();
+  for (const char* tie : {"/during", "/after"})
+    if (t.plan.wrote(moved.path + tie))
+      patch.push_back({{"op", "remove"}, {"path", moved.path + tie}});
+  patch.push_back({{"op", "move"}, {"from", moved.path}, {"path", t.plan.steps[at(*growth)].path}});
   return patch;
 }
 
@@ -724,6 +769,7 @@ bool brings_a_vessel(const ordered_json& patch) {
 
 constexpr Edit edits[] = {
     {"move_first_before_then", move_first_before_then, true, ""},
+    {"crash_after_growth", crash_after_growth, true, ""},
     {"sanitise_item", sanitise_item, true, ""},
     {"insert_step", insert_step, true, ""},
     {"unseal", unseal, true, ""},
@@ -751,8 +797,14 @@ std::optional<Way> put(const Trouble& trouble, const FixSpec& spec, const Edit& 
   Patch patch = edit.patch(trouble);
   if (!patch) return std::nullopt;
   Way way;
+  const auto first_extract = [&]() -> std::optional<std::string> {
+    const auto made = patched_plan(trouble.plan, *patch);
+    if (!made) return std::nullopt;
+    return write(made->stages[0].extract_mass, trouble.units);
+  };
   way.says = fill_places(spec.says, [&](std::string_view place) -> std::optional<std::string> {
     if (place == "new") return std::string(edit.new_value);
+    if (place == "new_extract") return first_extract();
     if (place == "old" && trouble.fact) return trouble.fact->value;
     return trouble.places(place);
   });
@@ -761,7 +813,7 @@ std::optional<Way> put(const Trouble& trouble, const FixSpec& spec, const Edit& 
   const auto changed = patched_plan(trouble.plan, *patch);
   if (!changed) return way;
   const auto verdicts = quick_verdicts(*changed, trouble.rules);
-  way.objection = objections(trouble, verdicts);
+  object(trouble, verdicts, way);
   if (times_told(trouble, verdicts) < times_told(trouble, trouble.verdicts))
     way.patch = std::move(*patch);
   return way;
@@ -846,8 +898,8 @@ std::optional<Fix> work_out_fix(const Trouble& trouble) {
   }
   if (ways.empty()) return std::nullopt;
   // What nothing stands against comes first; more than two ways are more than anyone reads.
-  sort_short(
-      ways, [](const Way& a, const Way& b) { return a.objection.empty() && !b.objection.empty(); });
+  sort_short(ways,
+             [](const Way& a, const Way& b) { return weight_against(a) < weight_against(b); });
   if (ways.size() > 2) ways.resize(2);
   Fix fix;
   for (const Way& way : ways) {
@@ -860,7 +912,7 @@ std::optional<Fix> work_out_fix(const Trouble& trouble) {
       fix.says += " " + sentence("or " + says);
     else
       fix.says = sentence(fix.says.substr(0, fix.says.size() - 1) + ", or " + says);
-    if (fix.patch.empty() && way.objection.empty() && !way.patch.empty())
+    if (fix.patch.empty() && weight_against(way) < 2 && !way.patch.empty())
       fix.patch = way.patch.dump();
   }
   return fix;

@@ -48,8 +48,9 @@ std::optional<Fix> work_out_fix(const Trouble& trouble);
 
 /// One way to mend what a rule found.
 struct Way {
-  std::string says;       ///< "use 85 g of extract with this water, not 180 g"
-  std::string objection;  ///< what it would newly cause, in words; empty when nothing
+  std::string says;         ///< "use 85 g of extract with this water, not 180 g"
+  std::string objection;    ///< what it would cause or make worse, in words; empty when nothing
+  bool only_worse = false;  ///< the objection is to nothing new
   nlohmann::ordered_json patch = nlohmann::ordered_json::array();  ///< RFC 6902; empty: words only
   Asks asks = Asks::nothing;
   /// `says` anew for a plan in which the old value may be another; empty where it cannot differ.

@@ -25,6 +25,13 @@ std::string stage_text(const Plan& plan, int stage) {
                                               : "stage " + std::to_string(stage + 1);
 }
 
+/// How far a number lies outside bounds; 0 inside.
+double beyond_bounds(double value, const Bounds& bounds) {
+  if (bounds.low && value < *bounds.low) return *bounds.low - value;
+  if (bounds.high && value > *bounds.high) return value - *bounds.high;
+  return 0;
+}
+
 /// Fills the places of one spoken rule's messages.
 class Places {
  public:
@@ -63,9 +70,11 @@ class Places {
     if (!s_.measure) return std::nullopt;
     const Telling telling = telling_of(*s_.rule, s_.measure->unit);
     const Measure m = telling.of(*s_.measure);
-    if (place == "value") return value_text(m, units_);
-    if (place == "likely") return write_value(m.value, m.unit, units_);
-    if (place == "comfortable") return bounds_text(telling.of(s_.comfortable), m.unit, units_);
+    const Bounds comfortable = telling.of(s_.comfortable);
+    if (place == "value") return side_text(m, comfortable, units_) + value_text(m, units_);
+    if (place == "likely")
+      return side_text(m, comfortable, units_) + write_value(m.value, m.unit, units_);
+    if (place == "comfortable") return bounds_text(comfortable, m.unit, units_);
     if (place == "hard") return bounds_text(telling.of(s_.hard), m.unit, units_);
     if (place == "beyond") return write_value(beyond() * telling.factor, m.unit, units_);
     return std::nullopt;
@@ -74,12 +83,9 @@ class Places {
   /// By how much the likely value lies outside; where it does not, the end that does.
   double beyond() const {
     const Measure& m = *s_.measure;
-    const Bounds& b = s_.comfortable;
-    for (const double v : {m.value, s_.message == "low" ? m.low : m.high}) {
-      if (b.low && v < *b.low) return *b.low - v;
-      if (b.high && v > *b.high) return v - *b.high;
-    }
-    return 0;
+    const double likely = beyond_bounds(m.value, s_.comfortable);
+    return likely != 0 ? likely
+                       : beyond_bounds(s_.message == "low" ? m.low : m.high, s_.comfortable);
   }
 
   const Spoken& s_;
@@ -87,6 +93,23 @@ class Places {
   std::span<const Measure> measures_;
   UnitSystem units_;
 };
+
+/// Verdict::beyond of a number.
+double bands_beyond(double value, const RuleBounds& bounds) {
+  const Bounds& soft = bounds.comfortable;
+  const bool low = soft.low && value < *soft.low;
+  const auto& bound = low ? soft.low : soft.high;
+  const auto& hard = low ? bounds.hard.low : bounds.hard.high;
+  if (!bound) return 0;
+  const double band = hard ? std::fabs(*hard - *bound) : std::fabs(*bound);
+  return beyond_bounds(value, soft) / (band > 0 ? band : 1);
+}
+
+Verdict verdict_of(const Spoken& s) {
+  const bool of_number = s.measure && !s.against;
+  return {s.rule, s.severity, s.where, s.stage,
+          of_number ? bands_beyond(s.measure->value, {s.comfortable, s.hard}) : 0};
+}
 
 std::string message_of(const Spoken& s) {
   if (s.message == "low" && s.measure && !s.against) return s.rule->low;
@@ -116,8 +139,10 @@ std::string margin_of(const Spoken& s, UnitSystem units) {
     return write_value(s.measure->value, s.measure->unit, units) + " against " +
            value_text(*s.against, units);
   const Telling telling = telling_of(*s.rule, s.measure->unit);
-  return value_text(telling.of(*s.measure), units) + "; comfortable " +
-         bounds_text(telling.of(s.comfortable), telling.unit, units);
+  const Measure told = telling.of(*s.measure);
+  const Bounds comfortable = telling.of(s.comfortable);
+  return side_text(told, comfortable, units) + value_text(told, units) + "; comfortable " +
+         bounds_text(comfortable, telling.unit, units);
 }
 
 std::vector<Measure> numbers_of(const Spoken& s, std::span<const Measure> measures,
@@ -221,7 +246,7 @@ std::vector<Verdict> quick_verdicts(const Plan& plan, std::span<const Rule> rule
   const auto facts = facts_of(c);
   std::vector<Verdict> verdicts;
   for (const Spoken& s : evaluate(rules, {plan, process, workings.times, measures, facts}))
-    verdicts.push_back({s.rule, s.severity, s.where, s.stage});
+    verdicts.push_back(verdict_of(s));
   return verdicts;
 }
 
@@ -234,7 +259,7 @@ std::vector<Mendable> mendables(const Plan& plan, std::span<const Rule> rules, U
   const auto facts = facts_of(c);
   const auto spoken = evaluate(rules, {plan, process, workings.times, measures, facts});
   std::vector<Verdict> verdicts;
-  for (const Spoken& s : spoken) verdicts.push_back({s.rule, s.severity, s.where, s.stage});
+  for (const Spoken& s : spoken) verdicts.push_back(verdict_of(s));
   std::vector<Mendable> found;
   for (std::size_t i = 0; i < spoken.size(); ++i) {
     const Spoken& s = spoken[i];

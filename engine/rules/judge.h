@@ -40,6 +40,9 @@ struct Verdict {
   Severity severity = Severity::note;
   std::string where;
   int stage = -1;
+  /// How far the number lies outside what is comfortable, in widths of the band between comfortable
+  /// and hard bounds (without a hard one, in sizes of the bound); 0 without a number.
+  double beyond = 0;
 };
 
 /// Rules that speak at likely values only, without texts or fixes; much faster than judge().

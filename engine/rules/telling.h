@@ -27,6 +27,10 @@ Telling telling_of(const Rule& rule, std::string_view unit);
 /// "1.11 L (1.08–1.13 L)": the likely value, and its range where that prints differently.
 std::string value_text(const Measure& measure, UnitSystem units);
 
+/// "just over " or "just under " where the likely value lies outside a bound that prints the same
+/// ("10 times", at most 10); else empty.
+std::string side_text(const Measure& measure, const Bounds& bounds, UnitSystem units);
+
 /// "80–110 g/L", "at least 5 min", "at most 30 °C"; "any" where there is neither.
 std::string bounds_text(const Bounds& bounds, std::string_view unit, UnitSystem units);
 

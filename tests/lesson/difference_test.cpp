@@ -59,29 +59,31 @@ BOOST_AUTO_TEST_CASE(steps) {
   BOOST_TEST(changes(R"([{"op": "replace", "path": "/steps/2/do", "value": "simmer"}])") ==
              Lines{"~step 3, boil, do: boil > simmer"});
   BOOST_TEST(changes(R"([{"op": "remove", "path": "/steps/10"}])") ==
-             Lines{"-step 11, decant:  > "});
+             Lines{"-old step 11, decant:  > "});
   BOOST_TEST(changes(R"([{"op": "add", "path": "/steps/2",
                           "value": {"do": "add", "items": ["stir bar", "nutrient"]}}])") ==
-             Lines{"+step 3, add:  > items: stir bar, nutrient"});
+             Lines{"+new step 3, add:  > items: stir bar, nutrient"});
   BOOST_TEST(changes(R"([{"op": "remove", "path": "/steps/4/swirl"}])") ==
              Lines{"-step 5, chill, swirl: yes > "});
 }
 
 BOOST_AUTO_TEST_CASE(moved_steps_are_told_once) {
   BOOST_TEST(changes(R"([{"op": "move", "from": "/steps/7", "path": "/steps/11"}])") ==
-             Lines{"^step 8, pitch: step 8 > step 12"});
+             Lines{"^pitch: old step 8 > new step 12"});
   BOOST_TEST(changes(R"([{"op": "move", "from": "/steps/11", "path": "/steps/10"}])") ==
-             Lines{"^step 11, decant: step 11 > step 12"});
+             Lines{"^decant: old step 11 > new step 12"});
   // Moved and changed.
-  BOOST_TEST(changes(R"([{"op": "replace", "path": "/steps/2/for", "value": "1 min"},
+  BOOST_TEST(
+      changes(R"([{"op": "replace", "path": "/steps/2/for", "value": "1 min"},
                          {"op": "move", "from": "/steps/2", "path": "/steps/5"}])") ==
-             (Lines{"^step 3, boil: step 3 > step 6", "~step 3, boil, for: 12 min > 1 min"}));
+      (Lines{"^boil: old step 3 > new step 6", "~step 3 (now step 6), boil, for: 12 min > 1 min"}));
 }
 
+// Every number says whose it is, so that none can be looked up in the wrong plan.
 BOOST_AUTO_TEST_CASE(a_step_put_in_moves_no_other) {
   BOOST_TEST(changes(R"([{"op": "replace", "path": "/steps/9/for", "value": "40 h"},
                          {"op": "add", "path": "/steps/0", "value": {"do": "rest"}}])") ==
-             (Lines{"~step 10, crash, for: 36 h > 40 h", "+step 1, rest:  > "}));
+             (Lines{"~step 10 (now step 11), crash, for: 36 h > 40 h", "+new step 1, rest:  > "}));
 }
 
 BOOST_AUTO_TEST_CASE(stages_put_in_are_told_whole) {

@@ -87,6 +87,7 @@ BOOST_AUTO_TEST_CASE(the_shipped_example) {
                                                        {"glass_kind", "borosilicate glass"},
                                                        {"seal", "open"},
                                                        {"wort_storage", "covered and warm"},
+                                                       {"cold_rest", "after growth"},
                                                        {"temperature_checked", "checked"},
                                                        {"agitation_stated", "stated"},
                                                        {"air_access", "stirred"},

@@ -82,6 +82,8 @@ inline std::vector<std::pair<std::string, nlohmann::json>> many_plans() {
   example_with("no pitch", R"([{"op": "remove", "path": "/steps/7"}])");
   example_with("no agitate", R"([{"op": "remove", "path": "/steps/8"}])");
   example_with("no crash", R"([{"op": "remove", "path": "/steps/9"}])");
+  example_with("cold before it has grown",
+               R"([{"op": "move", "from": "/steps/9", "path": "/steps/8"}])");
   example_with("no handover", R"([{"op": "remove", "path": "/steps/12"}])");
   example_with("ready wort", R"([
     {"op": "replace", "path": "/stages/0/extract", "value": {"kind": "wort"}},

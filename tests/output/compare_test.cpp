@@ -133,7 +133,11 @@ BOOST_AUTO_TEST_CASE(a_step_that_moved_is_told_as_moved) {
   BOOST_REQUIRE(f != nullptr);
   BOOST_TEST(p.c.fields.size() == 1u);
   BOOST_TEST((f->how == ComparedField::How::moved));
-  BOOST_TEST(holds(p.text(), "it was step"));
+  BOOST_TEST(holds(p.text(), "it was step 11 of the first"));
+  // What is gone is told by its number in the first plan, which says so.
+  BOOST_TEST(
+      holds(Pair(R"([{"op": "move", "from": "/steps/10", "path": "/steps/9"}])", "[]").text(),
+            "first’s step 11, crash · Cold before decanting"));
 }
 
 BOOST_AUTO_TEST_CASE(every_step_belongs_to_one_at_most) {

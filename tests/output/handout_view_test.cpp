@@ -3,7 +3,10 @@
 #include "output/handout_view.h"
 
 #include <algorithm>
+#include <cmath>
+#include <set>
 
+#include "output/by_hand.h"
 #include "output/layout.h"
 #include "plan_text.h"
 #include "support.h"
@@ -60,6 +63,71 @@ BOOST_AUTO_TEST_CASE(an_exercise_shows_the_plan_and_no_answer) {
     BOOST_TEST(!holds(page, answer), answer);
   // Cautions are no answers.
   BOOST_TEST(holds(page, "Boiling wort sticks to skin"));
+}
+
+BOOST_AUTO_TEST_CASE(an_exercise_has_a_row_for_every_finding) {
+  const auto rows = [](const Judgement& j, SheetKind kind) {
+    return handout_view(j, of_kind(kind))["free_findings"].size();
+  };
+  const Judgement many = judged("faulty/many-at-once");  // eight above a note
+  BOOST_TEST(rows(many, SheetKind::exercise) == 8u);
+  // No fewer than before, so that their number tells nothing.
+  BOOST_TEST(rows(judged("harvest-amber"), SheetKind::exercise) == 7u);
+  BOOST_TEST(rows(many, SheetKind::workshop) == 7u);
+  BOOST_TEST(rows(many, SheetKind::full) == 0u);
+}
+
+BOOST_AUTO_TEST_CASE(a_blank_stands_beside_the_way_to_its_number) {
+  const Json view = handout_view(judged("harvest-amber"), of_kind(SheetKind::exercise));
+  std::set<std::string> asked;
+  for (const Json& part : view["measures"]) {
+    BOOST_TEST(!part["rows"].empty());
+    for (const Json& row : part["rows"]) {
+      asked.insert(row["name"]);
+      BOOST_TEST(!row["how"].get<std::string>().empty(), row["name"]);
+      BOOST_TEST(row["value"] == "");
+    }
+  }
+  BOOST_TEST(asked.count("finished wort, cold") == 1u);
+  // The clock of cooling and the pace of growth are no work for a pencil.
+  for (const char* name : {"chilling takes", "growth needed", "cold rest needed", "extract"})
+    BOOST_TEST(asked.count(name) == 0u, name);
+}
+
+// What the ways come to for the shipped example is what the engine computes.
+BOOST_AUTO_TEST_CASE(the_ways_by_hand_agree_with_the_engine) {
+  const Judgement j = judged("harvest-amber");
+  const auto near = [&j](const char* name, double by_pencil, double per_cent) {
+    const Measure* m = nullptr;
+    for (const Measure& one : j.measures)
+      if (one.name == name) m = &one;
+    BOOST_REQUIRE_MESSAGE(m != nullptr, name);
+    BOOST_TEST(!by_hand(j.plan, *m).empty(), name);
+    BOOST_TEST_INFO(name << ": engine " << m->value << ", pencil " << by_pencil);
+    BOOST_TEST(std::fabs(m->value - by_pencil) <= per_cent / 100 * std::fabs(m->value));
+  };
+  // 110 g of dry malt in 1.15 L, boiled for 12 min in a flask; 20 L of ale at 1.052 (12.8 °P);
+  // a pack of 24 days; a bath of 10 L at 14 °C with 1 kg of ice.
+  const double extract = 0.96 * 0.110, boiled_off = 0.3 * 0.2;
+  const double wort = 1.15 + 0.63 * extract - boiled_off;
+  near("wort_volume", wort, 1);
+  near("wort_gravity", 100 * extract / (1.15 - boiled_off + extract), 1);
+  near("extract_ratio", 110 / wort, 1);
+  near("boil_temperature", 100 - 240 / 300.0, 1);
+  near("boil_off", 100 * boiled_off / (wort + boiled_off), 3);
+  near("boil_fill", (wort + boiled_off) / 2, 1);
+  near("bath_equilibrium", (wort * 100 + 10 * 14 - 1 * 80) / (wort + 10 + 1), 15);
+  near("ice_needed", (wort * (100 - 21) - 10 * (21 - 14)) / (80 + 21), 25);
+  const double days = find_measure(j.measures, "pack_age", -1)->value;
+  const double living = (100 - 0.67 * days + 100 * std::pow(0.8, days / 30)) / 2;
+  near("viability", living, 1);
+  near("cells_available", living, 1);
+  near("inoculation_rate", living / wort, 1);
+  near("cells_needed", 0.75 * 20 * 12.8, 1);
+  const double new_cells = std::min(1.4, (7 - 2 * living / 110) / 3) * 110;
+  near("cells_grown", new_cells, 3);
+  near("cells_after_stage", living + new_cells, 3);
+  near("starter_share", 100 * wort / 20, 1);
 }
 
 BOOST_AUTO_TEST_CASE(a_workshop_sheet_shows_nothing_of_the_plan_but_its_steps) {

@@ -100,6 +100,15 @@ BOOST_AUTO_TEST_CASE(what_meets_boiled_wort_is_cleaned_by_boil_steam_or_sanitise
   BOOST_TEST((thing(foil, "thermometer").how == ToClean::How::late));
   BOOST_TEST((thing(foil, "pack").how == ToClean::How::never));
   BOOST_TEST(holds(clean_in_words(thing(foil, "thermometer")), "only step 7"));
+  // What drops into boiling wort is a danger, told as such, and no question of dirt.
+  PlanText dropped;
+  dropped.steps = R"({"do": "boil", "in": "flask", "heat": "gas", "for": "12 min"},
+    {"do": "add", "items": ["stir bar"]}, {"do": "chill", "in": "tub", "bath": "12 L"},
+    {"do": "add", "items": ["spoon"]}, {"do": "pitch", "from": "pack"})";
+  const auto hot = cleaning_list(dropped.judged());
+  BOOST_TEST((thing(hot, "stir bar").how == ToClean::How::hot));
+  BOOST_TEST(holds(clean_in_words(thing(hot, "stir bar")), "once it goes in before the boil"));
+  BOOST_TEST((thing(hot, "spoon").how == ToClean::How::never));
 }
 
 BOOST_AUTO_TEST_CASE(the_list_agrees_with_the_rule) {

@@ -108,6 +108,83 @@ BOOST_AUTO_TEST_CASE(a_fix_that_moves_the_trouble_says_so_and_gives_no_patch) {
   BOOST_TEST(f->fix->patch.empty());
 }
 
+namespace {
+
+const Finding& finding_of(const Judgement& j, const char* rule) {
+  const auto f = std::find_if(j.findings.begin(), j.findings.end(),
+                              [&](const Finding& one) { return one.rule->id == rule; });
+  BOOST_REQUIRE_MESSAGE(f != j.findings.end(), rule);
+  return *f;
+}
+
+bool holds(const std::string& text, const char* part) {
+  return text.find(part) != std::string::npos;
+}
+
+ordered_json lesson_plan(const char* name) {
+  return ordered_json::parse(file_text(std::string("lessons/") + name + "/plan.json"));
+}
+
+}  // namespace
+
+BOOST_AUTO_TEST_CASE(a_fix_that_makes_another_finding_worse_says_so) {
+  // Fewer litres would crowd the cells enough, but the beer gets too few as it is.
+  const Judgement j = judge(plan_from(lesson_plan("05-how-many-cells")), catalogue());
+  const Finding& f = finding_of(j, "inoculation");
+  BOOST_REQUIRE(f.fix);
+  BOOST_TEST(holds(f.fix->says, "– but then the beer would get too few cells, more so than now"));
+  BOOST_TEST(!holds(f.fix->patch, "/water"));
+}
+
+// Every lesson's plan that the printed fixes can mend is mended by them, one after the other.
+BOOST_AUTO_TEST_CASE(fixes_followed_one_by_one_leave_nothing_unsaid) {
+  for (const char* name : {"02-shuffled-cards", "03-how-much-extract", "05-how-many-cells",
+                           "13-air-and-stirring", "18-yeast-that-waits", "20-the-exam"}) {
+    ordered_json plan = lesson_plan(name);
+    for (int turn = 0; turn < 15; ++turn) {
+      const Judgement j = judge(plan_from(plan), catalogue());
+      const auto next = std::find_if(j.findings.begin(), j.findings.end(), [](const Finding& f) {
+        return f.severity > Severity::note && f.fix && !f.fix->patch.empty();
+      });
+      if (next == j.findings.end()) break;
+      plan = plan.patch(ordered_json::parse(next->fix->patch));
+    }
+    const Judgement mended = judge(plan_from(plan), catalogue());
+    for (const Finding& f : mended.findings)
+      BOOST_TEST((f.severity <= Severity::note), name << ": " << f.rule->id << ": " << f.says);
+  }
+}
+
+BOOST_AUTO_TEST_CASE(a_fix_names_the_stage_that_would_suffer_and_the_grams_to_weigh) {
+  const Judgement j = judge(plan_from(lesson_plan("16-stepping-up")), catalogue());
+  const Finding& f = finding_of(j, "weak-pack-first-step");
+  BOOST_REQUIRE(f.fix);
+  BOOST_TEST(holds(f.fix->says, "near 1.020, with 17 g of extract"));
+  BOOST_TEST(holds(f.fix->says, ", in stage 2"));
+}
+
+BOOST_AUTO_TEST_CASE(a_cold_rest_before_the_pitch_goes_behind_the_growth) {
+  const ordered_json early = sound_example().patch(
+      ordered_json::parse(R"([{"op": "move", "from": "/steps/9", "path": "/steps/7"}])"));
+  const Judgement j = judge(plan_from(early), catalogue());
+  const Finding& f = finding_of(j, "pitch-before-crash");
+  BOOST_REQUIRE(f.fix);
+  BOOST_TEST(early.patch(ordered_json::parse(f.fix->patch))["steps"] == sound_example()["steps"]);
+}
+
+BOOST_AUTO_TEST_CASE(a_number_that_prints_like_the_bound_it_is_beyond_says_on_which_side) {
+  ordered_json plan = lesson_plan("16-stepping-up");
+  plan["stages"][1]["water"] = "2.98 L";
+  plan["stages"][1]["extract"]["mass"] = "276 g";
+  const Judgement j = judge(plan_from(plan), catalogue());
+  const Finding& f = finding_of(j, "stage-step");
+  BOOST_TEST(holds(f.says, "stage 2 is just over 10 times the stage before it"));
+  BOOST_TEST(holds(f.margin, "just over 10"));
+  // Where the two print differently, nothing is added.
+  const Judgement far = judge(plan_from(lesson_plan("16-stepping-up")), catalogue());
+  BOOST_TEST(!holds(finding_of(far, "stage-step").says, "just over"));
+}
+
 BOOST_AUTO_TEST_CASE(without_fixes_none_are_worked_out) {
   ordered_json plan = sound_example();
   plan["stages"][0]["extract"]["mass"] = "180 g";
