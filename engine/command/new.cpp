@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <filesystem>
 #include <memory>
+#include <set>
 
 #include "command/commands.h"
 #include "command/dialogue.h"
@@ -22,6 +23,7 @@
 #include "quantity/words.h"
 #include "quantity/write.h"
 #include "suggest/first_plan.h"
+#include "suggest/sizing.h"
 #include "suggest/suggest.h"
 
 namespace starter {
@@ -222,11 +224,17 @@ bool is_clean(const FirstPlan& plan) {
 }
 
 /// Documents that differ in one thing that the member might change, told as what is done.
-std::vector<std::pair<std::string, Json>> other_choices(const Json& document, UnitSystem units) {
+std::vector<std::pair<std::string, Json>> other_choices(const Json& document,
+                                                        const Practice& practice,
+                                                        UnitSystem units) {
   std::vector<std::pair<std::string, Json>> all;
   if (document["yeast"].value("form", "") != spelling(YeastForm::slurry)) {
     const int packs = document["yeast"].value("packs", 1);
-    for (const int more : {packs * 2, packs * 3}) {
+    std::set<int> tried = {packs * 2, packs * 3};
+    if (const auto fewest = packs_for_one_starter(document, practice.rules(), practice.defaults))
+      tried.insert(*fewest);
+    for (const int more : tried) {
+      if (more <= packs) continue;
       Json other = document;
       other["yeast"]["packs"] = more;
       all.emplace_back(fmt::format("With {} packs", more), std::move(other));
@@ -246,7 +254,7 @@ std::vector<std::pair<std::string, Json>> other_choices(const Json& document, Un
 /// when nothing that was tried would.
 std::string what_would_help(const Json& document, const Habits& habits, const Practice& practice,
                             UnitSystem units) {
-  for (const auto& [says, other] : other_choices(document, units)) {
+  for (const auto& [says, other] : other_choices(document, practice, units)) {
     const auto plan = first_plan(other, habits, practice, units);
     if (plan && is_clean(*plan) && plan->bought.empty())
       return says + ", these vessels would do, and the plan would be good to go.";
@@ -255,7 +263,7 @@ std::string what_would_help(const Json& document, const Habits& habits, const Pr
 }
 
 /// What keeps the plan from being good to go, and what would help.
-void tell_left(const FirstPlan& plan) {
+void tell_left(const FirstPlan& plan, UnitSystem units) {
   say("With these vessels and this yeast, no plan is good to go. What is left:");
   Page page(error_look());
   for (const Finding& f : plan.judgement.findings) {
@@ -268,27 +276,27 @@ void tell_left(const FirstPlan& plan) {
     page.paragraph(fmt::format(
         "Pitched as it is, this yeast already brings {} living cells, and {} are wanted: by its "
         "number this beer needs no starter.",
-        write(w.cells_available, UnitSystem::metric), write(w.cells_needed, UnitSystem::metric)));
+        write(w.cells_available, units), write(w.cells_needed, units)));
   complain(std::move(page).text());
 }
 
 /// What is to be had first: "Once you have a conical flask of 3 L (“flask”), this is good to go."
-std::string once_bought(const FirstPlan& plan) {
+std::string once_bought(const FirstPlan& plan, UnitSystem units) {
   std::string list;
   for (std::size_t i = 0; i < plan.bought.size(); ++i) {
     const Vessel& vessel = plan.judgement.plan.vessels.at(plan.bought[i]);
     list += i == 0 ? "" : i + 1 == plan.bought.size() ? " and " : ", ";
-    list += fmt::format("a {} of {} (“{}”)", spelling(vessel.kind),
-                        write(vessel.capacity, UnitSystem::metric), plan.bought[i]);
+    list += fmt::format("a {} of {} (“{}”)", spelling(vessel.kind), write(vessel.capacity, units),
+                        plan.bought[i]);
   }
   return "Once you have " + list + ", this is good to go.";
 }
 
-void tell_bought(const FirstPlan& plan) {
+void tell_bought(const FirstPlan& plan, UnitSystem units) {
   for (const std::string& name : plan.bought) {
     const Vessel& vessel = plan.judgement.plan.vessels.at(name);
     say(fmt::format("The plan needs a vessel that you did not name, a {} of {}, “{}”.",
-                    spelling(vessel.kind), write(vessel.capacity, UnitSystem::metric), name));
+                    spelling(vessel.kind), write(vessel.capacity, units), name));
   }
 }
 
@@ -312,17 +320,18 @@ Exit write_out(const NewOptions& options, const FirstPlan& plan, Output& out) {
                                          plan.judgement, page)))
       return refuse(notes + " was not written: " + *problem + ".");
     Page told(look_of(Stream::out, options.units));
-    told.paragraph(options.file + " is written. " +
-                   (to_buy ? once_bought(plan) : verdict_of(plan.judgement.findings)));
+    told.paragraph(
+        options.file + " is written. " +
+        (to_buy ? once_bought(plan, options.units) : verdict_of(plan.judgement.findings)));
     told.paragraph("What each part means: " + notes);
     told.paragraph("Look at it: starter-plan check " + options.file);
     out.write(std::move(told).text());
   }
-  if (!clean) tell_left(plan);
+  if (!clean) tell_left(plan, options.units);
   if (!to_buy)
-    tell_bought(plan);
+    tell_bought(plan, options.units);
   else if (options.file.empty())
-    say(once_bought(plan));
+    say(once_bought(plan, options.units));
   return clean ? Exit::sound : Exit::findings;
 }
 
@@ -382,11 +391,16 @@ Exit make(NewOptions options, Output& out) {
   take_word("agitation", options.answers, lent.any, habits.agitation);
   take_word("heat", options.answers, lent.any, habits.heat);
   const Json document = document_of(options.answers, lent);
+  // What is true of the yeast comes before any starter.
+  if (const std::string dry = dry_needs_no_starter(document.dump(), practice->defaults);
+      !dry.empty())
+    say(dry);
   const auto plan = first_plan(document, habits, *practice, options.units);
   if (!plan) {
     const std::string help = what_would_help(document, habits, *practice, options.units);
-    std::string says =
-        too_big_for_one_starter(document.dump(), practice->rules(), practice->defaults);
+    // One number of packs is told, and the one that is known to make a whole plan first.
+    std::string says = too_big_for_one_starter(document.dump(), practice->rules(),
+                                               practice->defaults, options.units, help.empty());
     if (says.empty()) says = "no starter brings this beer its cells from this yeast";
     return refuse(says + "." + (help.empty() ? "" : " " + help));
   }

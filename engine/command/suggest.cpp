@@ -87,9 +87,13 @@ Exit tell(const Options& options, Output& out) {
     const PlanResult read = read_plan(bytes, practice->defaults);
     std::vector<PlanError> errors;
     if (const auto* told = std::get_if<std::vector<PlanError>>(&read)) errors = *told;
-    if (std::string says = too_big_for_one_starter(bytes, practice->rules(), practice->defaults);
-        !says.empty())
+    if (std::string says = too_big_for_one_starter(bytes, practice->rules(), practice->defaults,
+                                                   options.told.units);
+        !says.empty()) {
+      if (const std::string dry = dry_needs_no_starter(bytes, practice->defaults); !dry.empty())
+        says = dry + " As a starter, " + says;
       errors = {{"/stages", 0, std::move(says), ""}};
+    }
     return unusable(options, options.plan, errors, out);
   }
   Exit end = suggestion->left.empty() ? Exit::sound : Exit::findings;

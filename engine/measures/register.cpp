@@ -424,6 +424,8 @@ std::string at_temperature(const Case&, int s) {
 
 Value pack_age(const Case& c, int) {
   if (c.plan.yeast.form == YeastForm::dry || !c.workings.pack_age_known) return std::nullopt;
+  // A date after the pitch gives no age; the rule on that date says so.
+  if (c.workings.pack_age < Duration()) return std::nullopt;
   return c.workings.pack_age.days();
 }
 std::string pack_age_how(const Case& c, int) {
@@ -444,6 +446,9 @@ std::string viability_how(const Case& c, int) {
     return fmt::format("your count: {} of {} cells, ± two standard errors √(p(1−p)/N) of {}", w(p),
                        counted, w(science::standard_error(p, counted)));
   }
+  if (c.workings.pack_age < Duration())
+    return fmt::format("not known: the yeast is dated {}, after it goes in; fresh yeast is taken",
+                       iso_day(*c.plan.yeast.packaged));
   return fmt::format(
       "{} old{}; “{} a month” read as a straight line at the low end, as a decay at the high",
       w(c.workings.pack_age), c.workings.pack_age_known ? "" : " (assumed)",

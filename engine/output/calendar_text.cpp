@@ -157,6 +157,10 @@ std::string hand_of(const CalendarRow& row) {
   return row.hands_on ? "●" : "○";
 }
 
+std::string late_words(const Calendar& c, const CalendarRow& row) {
+  return is_past(c, row) ? "past" : may_be_late(row);
+}
+
 void table_row(Page& page, const Calendar& c, const Table& t, const CalendarRow& row) {
   const auto words = wrapped(row.words, t.words);
   Pieces pieces = mark_of(row);
@@ -164,7 +168,7 @@ void table_row(Page& page, const Calendar& c, const Table& t, const CalendarRow&
   pieces.push_back({" " + hand_of(row) + " " + right(number_of(row), t.number) + " "});
   pieces.push_back({padded(words.front(), t.words) + " "});
   pieces.push_back({padded(takes(row), takes_room) + " "});
-  pieces.push_back({may_be_late(row), row.critical ? Ink::strong : Ink::plain});
+  pieces.push_back({late_words(c, row), row.critical ? Ink::strong : Ink::plain});
   page.line(pieces);
   for (std::size_t i = 1; i < words.size(); ++i) {
     Pieces more = mark_of(row);
@@ -178,7 +182,7 @@ void sentence_row(Page& page, const Calendar& c, std::size_t clock, const Calend
   page.item({clock_of(c, row.start), Ink::strong},
             {{(row.critical ? "┃ " : "") + hand_of(row) + " " + number +
               (number.empty() ? "" : " ") + row.words},
-             {fmt::format(" – {}; late by: {}", takes(row), may_be_late(row)), Ink::faint}},
+             {fmt::format(" – {}; late by: {}", takes(row), late_words(c, row)), Ink::faint}},
             0, clock + 1);
 }
 
@@ -203,6 +207,10 @@ void steps(Page& page, const Calendar& c) {
   page.blank();
   page.paragraph({{"● you work · ○ it works by itself · ┃ critical: a delay here moves the rest",
                    Ink::faint}});
+  if (std::any_of(c.rows.begin(), c.rows.end(),
+                  [&c](const CalendarRow& row) { return is_past(c, row); }))
+    page.paragraph(
+        {{"past: the last moment that would be in time comes before you begin", Ink::faint}});
 }
 
 // --- what gives way ---------------------------------------------------------------------------

@@ -80,9 +80,13 @@ bool is_late(const CalendarRow& row) {
   return row.may_wait && *row.may_wait <= Duration::minutes(-1);
 }
 
+bool is_past(const Calendar& c, const CalendarRow& row) {
+  return is_late(row) && row.start + *row.may_wait < c.rows.front().start;
+}
+
 std::string may_be_late(const CalendarRow& row) {
   if (!row.may_wait) return "as you like";
-  if (is_late(row)) return "already late";
+  if (is_late(row)) return "not at all";
   const std::string time = time_to_use(*row.may_wait);
   return time.empty() ? "not at all" : time;
 }

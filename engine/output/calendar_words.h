@@ -35,7 +35,9 @@ std::string moment(const Calendar& calendar, Duration t);
 std::string takes(const CalendarRow& row);
 /// Whether it is too late already for the brew day.
 bool is_late(const CalendarRow& row);
-/// "2 h", "not at all", "already late", "as you like".
+/// Whether the last moment at which it would be in time comes before the plan begins.
+bool is_past(const Calendar& calendar, const CalendarRow& row);
+/// "2 h", "not at all", "as you like".
 std::string may_be_late(const CalendarRow& row);
 /// The number of the row's step; "" for growth that no step speaks of.
 std::string number_of(const CalendarRow& row);

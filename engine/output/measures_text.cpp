@@ -2,6 +2,7 @@
 
 #include <set>
 
+#include "measures/facts.h"
 #include "output/plan_parts.h"
 #include "rules/telling.h"
 
@@ -22,6 +23,21 @@ void narrowing(Page& page, std::span<const Measure> measures) {
               {{std::string(text_of(u).name), Ink::strong},
                {": " + std::string(text_of(u).narrow) + "."}},
               2, 2);
+}
+
+/// Why there is no age of the yeast, and what that makes of the numbers below.
+void dates_that_contradict(Page& page, const Plan& plan) {
+  const Process process = unfold(plan);
+  const Workings workings = work_out(plan, process, Draw{});
+  const auto facts = facts_of({plan, process, workings});
+  const Fact* date = find_fact(facts, "pack_date", -1);
+  if (date == nullptr || date->value != "after the pitch") return;
+  page.item({"Wrong", Ink::weakens},
+            {{"Your yeast is dated " + date->about.at("with") +
+              ", but by this plan it goes in on " + date->about.at("word") +
+              ". One of the dates is wrong, so the yeast has no age here, and the numbers of cells "
+              "are those of fresh yeast. More: starter-plan explain pack-date"}},
+            0, 8);
 }
 
 }  // namespace
@@ -48,6 +64,7 @@ std::string measures_text(const Plan& plan, std::span<const Measure> measures, c
   plan_head(page, plan);
   if (look.units == UnitSystem::us)
     page.paragraph({{"How each number was computed is told in metric units.", Ink::faint}});
+  dates_that_contradict(page, plan);
   std::string part;
   for (const Measure& m : measures) {
     const MeasureKind* kind = find_measure_kind(m.name);

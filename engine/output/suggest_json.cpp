@@ -56,6 +56,7 @@ Json suggest_json(const std::string& name, const Suggestion& s) {
   Json out;
   out["plan"] = name;
   out["title"] = s.after.plan.title;
+  out["first"] = s.first;
   out["before"] = s.before ? state_json(*s.before) : Json(nullptr);
   out["after"] = state_json(s.after);
   out["changes"] = Json::array();

@@ -38,19 +38,60 @@ std::string in_words(const Json& value) {
   }
   if (!value.is_object()) return value.dump(-1, ' ', false, Json::error_handler_t::replace);
   std::string out;
-  for (const auto& item : value.items())
-    out += (out.empty() ? "" : ", ") + item.key() + " " + in_words(item.value());
+  for (const auto& item : value.items()) {
+    std::string name = item.key();
+    std::replace(name.begin(), name.end(), '_', ' ');
+    out += out.empty() ? "" : ", ";
+    if (item.value().is_boolean())
+      out += (item.value().get<bool>() ? "" : "no ") + name;  // "swirl", "no swirl"
+    else
+      out += name + " " + in_words(item.value());
+  }
   return out;
 }
 
-/// A step as the member knows it: numbers are those of the plan that was handed in.
-std::string step_in_plan(const Change& change, std::size_t index) {
-  if (index >= change.before.steps.size()) return "the end";
-  const Step& step = change.before.steps[index];
-  const int was = index < change.step_was.size() ? change.step_was[index] : -1;
-  return was < 0 ? "the new step “" + step.verb + "”"
-                 : fmt::format("step {}, {}", was + 1, step.verb);
-}
+/// The steps of the plan that a change meets, each as the member knows it: numbers are those of the
+/// plan that was handed in. They follow the operations of the change.
+class StepNames {
+ public:
+  explicit StepNames(const Change& change) {
+    if (!change.before.wrote("/steps/0")) return;
+    for (std::size_t i = 0; i < change.before.steps.size(); ++i) {
+      const std::string& verb = change.before.steps[i].verb;
+      const int was = i < change.step_was.size() ? change.step_was[i] : -1;
+      names_.push_back(was < 0 ? new_step(verb) : fmt::format("step {}, {}", was + 1, verb));
+    }
+  }
+
+  /// "step 4, chill"; "the end" behind the last.
+  std::string at(std::size_t index) const {
+    return index < names_.size() ? names_[index] : "the end";
+  }
+  /// "before step 4, chill"; "at the end".
+  std::string before(std::size_t index) const {
+    return index < names_.size() ? "before " + names_[index] : "at the end";
+  }
+  void insert(std::size_t index, const std::string& verb) {
+    names_.insert(names_.begin() + place(index), new_step(verb));
+  }
+  void erase(std::size_t index) {
+    if (index < names_.size()) names_.erase(names_.begin() + place(index));
+  }
+  void move(std::size_t from, std::size_t to) {
+    if (from >= names_.size()) return;
+    const std::string name = names_[from];
+    erase(from);
+    names_.insert(names_.begin() + place(to), name);
+  }
+
+ private:
+  static std::string new_step(const std::string& verb) { return "the new step “" + verb + "”"; }
+  std::ptrdiff_t place(std::size_t index) const {
+    return static_cast<std::ptrdiff_t>(std::min(index, names_.size()));
+  }
+
+  std::vector<std::string> names_;
+};
 
 bool is_number(const std::string& text) {
   return !text.empty() &&
@@ -79,10 +120,35 @@ std::string step_told(const Json& step) {
 }
 
 /// Where a field stands, in words.
-std::string place_told(const Change& change, const std::string& path) {
-  const auto step = step_at(change.before, path);
-  if (step) return step_in_plan(change, static_cast<std::size_t>(*step));
+std::string place_told(const Change& change, const StepNames& steps, const std::string& path) {
+  constexpr std::string_view of_steps = "/steps/";
+  if (path.rfind(of_steps, 0) == 0) {
+    const std::string index =
+        path.substr(of_steps.size(), path.find('/', of_steps.size()) - of_steps.size());
+    if (is_number(index) && index.size() < 7) return steps.at(std::stoul(index));
+  }
   return place_in_words(change.before, path);
+}
+
+std::string verb_of(const Json& step) {
+  return step.value("do", std::string("step"));
+}
+
+/// The operations from `first` that put steps in one behind the other; at least one.
+std::size_t steps_in_a_row(const Json& patch, std::size_t first) {
+  const auto index = [&](std::size_t i) -> std::optional<std::size_t> {
+    if (i >= patch.size() || patch[i].at("op") != "add") return std::nullopt;
+    return whole_step(patch[i].at("path").get<std::string>());
+  };
+  const auto start = index(first);
+  if (!start) return 1;
+  std::size_t count = 1;
+  const std::size_t nowhere = static_cast<std::size_t>(-1);
+  for (auto next = index(first + 1); next; next = index(first + count)) {
+    if (*next != (*start == nowhere ? nowhere : *start + count)) break;
+    ++count;
+  }
+  return count;
 }
 
 /// Whether a path is that of a vessel that the plan does not have.
@@ -92,18 +158,25 @@ bool new_vessel(const Change& change, const std::string& path) {
 }
 
 /// One operation of a change in words; `document` is the plan it meets.
-Pieces operation(const Change& change, const Json& op, const Json& document) {
+Pieces operation(const Change& change, StepNames& steps, const Json& op, const Json& document) {
   const std::string what = op.at("op").get<std::string>();
   const std::string path = op.at("path").get<std::string>();
   if (const auto to = whole_step(path)) {
-    if (what == "remove") return {{"out: " + step_in_plan(change, *to)}};
-    if (what == "add")
-      return {{"new: ", Ink::good},
-              {step_told(op.at("value")) + ", before "},
-              {step_in_plan(change, *to)}};
+    if (what == "remove") {
+      const std::string name = steps.at(*to);
+      steps.erase(*to);
+      return {{"out: " + name}};
+    }
+    if (what == "add") {
+      const std::string place = steps.before(*to);
+      steps.insert(*to, verb_of(op.at("value")));
+      return {{"new: ", Ink::good}, {step_told(op.at("value")) + ", " + place}};
+    }
     const auto from = whole_step(op.at("from").get<std::string>()).value_or(0);
-    return {{step_in_plan(change, from) + " goes before " +
-             step_in_plan(change, from < *to ? *to + 1 : *to)}};
+    const std::string name = steps.at(from);
+    const std::string place = steps.before(from < *to ? *to + 1 : *to);
+    steps.move(from, *to);
+    return {{name + " goes " + place}};
   }
   if (path == "/steps" || path == "/stages" || path == "/vessels")
     return {{place_in_words(change.before, path) + " ", Ink::faint},
@@ -112,7 +185,7 @@ Pieces operation(const Change& change, const Json& op, const Json& document) {
   const Json::json_pointer pointer(path);
   const bool list_end = path.size() > 2 && path.substr(path.size() - 2) == "/-";
   const Json::json_pointer shown = list_end ? pointer.parent_pointer() : pointer;
-  const std::string place = place_told(change, shown.to_string());
+  const std::string place = place_told(change, steps, shown.to_string());
   const std::string name = field_name(shown.to_string());
   const bool said = place.size() >= name.size() &&
                     place.compare(place.size() - name.size(), name.size(), name) == 0;
@@ -203,10 +276,26 @@ void change_told(Page& page, const Change& change, std::size_t number) {
   page.item({fmt::format("{:>2}", number), Ink::strong}, {{sentence(change.says), Ink::strong}}, 0,
             5);
   Json document = try_parse_json(*change.before.source);
-  for (const Json& op : change.patch) {
-    page.paragraph(operation(change, op, document), 5);
-    list_told(page, op);
-    document = document.patch(Json::array({op}));
+  StepNames steps(change);
+  for (std::size_t i = 0; i < change.patch.size();) {
+    const std::size_t row = steps_in_a_row(change.patch, i);
+    const Json& first = change.patch[i];
+    if (row > 1) {
+      const std::size_t slot =
+          whole_step(first.at("path").get<std::string>()).value_or(static_cast<std::size_t>(-1));
+      page.paragraph({{"new: ", Ink::good}, {fmt::format("{} steps, {}", row, steps.before(slot))}},
+                     5);
+    }
+    for (const std::size_t end = i + row; i < end; ++i) {
+      const Json& op = change.patch[i];
+      Pieces told = operation(change, steps, op, document);
+      if (row > 1)
+        page.item({"+"}, {{step_told(op.at("value"))}}, 5, 2);
+      else
+        page.paragraph(told, 5);
+      list_told(page, op);
+      document = document.patch(Json::array({op}));
+    }
   }
   mends_told(page, change);
   if (change.on_the_way)
@@ -235,7 +324,8 @@ void decisions_told(Page& page, const Suggestion& s) {
     const Change& c = s.changes[i];
     if (c.asks == Asks::nothing) continue;
     page.item({"–"}, {{fmt::format("Change {}: ", i + 1), Ink::strong}, {sentence(c.says)}}, 2, 2);
-    for (const std::string& other : c.instead) page.item("Or", sentence(other), 4, 4);
+    for (const std::string& other : c.instead)
+      page.item("Or", other + (other.back() == '.' ? "" : "."), 4, 4);
   }
   for (const Decision& d : s.decisions) {
     page.item({"–"}, {{d.says}}, 2, 2);
@@ -292,6 +382,7 @@ void patch_told(Page& page, const Suggestion& s) {
 std::string suggest_text(const Suggestion& s, const Look& look, const SuggestText& how) {
   Page page(look);
   plan_head(page, s.after.plan);
+  if (!s.first.empty()) page.item({"First", Ink::strong}, {{s.first}}, 0, label_room);
   if (s.before)
     page.item({"Now", Ink::faint}, {{verdict_of(s.before->findings), ink_of_verdict(*s.before)}}, 0,
               label_room);

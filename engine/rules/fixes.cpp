@@ -46,7 +46,22 @@ std::vector<double> aims_in(const Bounds& wanted, double now) {
 class Solver {
  public:
   Solver(const Trouble& trouble, const Knob& knob, int stage, double aim)
-      : trouble_(trouble), knob_(knob), stage_(stage), aim_(aim) {}
+      : trouble_(trouble),
+        knob_(knob),
+        stage_(stage),
+        aim_(aim),
+        least_(knob.least_in ? std::max(knob.least, knob.least_in(trouble.plan, stage))
+                             : knob.least),
+        most_(knob.most_in ? std::min(knob.most, knob.most_in(trouble.plan, stage)) : knob.most) {
+    most_ = std::max(most_, least_);
+  }
+
+  /// Beyond what a kitchen at home holds.
+  Solver& unbounded() {
+    least_ = knob_.least;
+    most_ = knob_.most;
+    return *this;
+  }
 
   std::optional<double> solve() {
     const auto now = knob_.get(trouble_.plan, stage_);
@@ -72,7 +87,7 @@ class Solver {
   double away(double now, int k, int direction) const {
     const double far = knob_.additive ? now + direction * knob_.grain(now) * std::pow(2.0, k)
                                       : now * std::pow(1.5, direction * (k + 1));
-    return std::clamp(far, knob_.least, knob_.most);
+    return std::clamp(far, least_, most_);
   }
 
   /// The nearest value on either side where the number lies beyond the aim.
@@ -82,7 +97,7 @@ class Solver {
       for (int side = 0; side < 2; ++side) {
         if (!more[side]) continue;
         const double value = away(now, k, side == 0 ? 1 : -1);
-        more[side] = side == 0 ? value < knob_.most : value > knob_.least;
+        more[side] = side == 0 ? value < most_ : value > least_;
         const auto there = miss(value);
         if (there && ((*there >= 0) != (off >= 0) || *there == 0)) return std::pair(value, *there);
       }
@@ -118,7 +133,7 @@ class Solver {
     if (above - exact < exact - below) std::swap(marks[0], marks[1]);
     for (double mark : marks) {
       mark = round_to_digits(mark, 12);
-      if (mark < knob_.least || mark > knob_.most || mark == now) continue;
+      if (mark < least_ || mark > most_ || mark == now) continue;
       const auto found = number(mark);
       if (found && trouble_.wanted.hold(*found)) return mark;
     }
@@ -129,6 +144,7 @@ class Solver {
   const Knob& knob_;
   int stage_;
   double aim_;
+  double least_, most_;  ///< of the knob, here
 };
 
 // --- what other rules say of the changed plan -------------------------------------------------
@@ -200,10 +216,15 @@ std::optional<Way> turned(const Trouble& trouble, const FixSpec& spec, const Kno
   Plan changed = trouble.plan;
   knob.set(changed, stage, *value);
   Way way;
+  way.kind = std::string(knob.name);
+  way.yours = !knob.fact.empty();
+  way.then = std::string(knob.fact);
   const double old = *knob.get(trouble.plan, stage);
   const auto fill = [&](const std::string& shown) {
     return fill_places(spec.says, [&](std::string_view place) -> std::optional<std::string> {
-      if (place == "new") return knob.show(*value, trouble.units);
+      if (place == "new")
+        return knob.show_in ? knob.show_in(changed, *value, trouble.units)
+                            : knob.show(*value, trouble.units);
       if (place == "old") return shown;
       if (place == "new_extract")
         return write(changed.stages[at(stage)].extract_mass, trouble.units);
@@ -220,6 +241,7 @@ std::optional<Way> turned(const Trouble& trouble, const FixSpec& spec, const Kno
                        [&](std::string_view) { return std::optional(knob.show(*was, units)); });
   };
   object(trouble, quick_verdicts(changed, trouble.rules), way);
+  if (!knob.fact.empty()) return way;
   for (auto& [path, text] : knob.fields(changed, stage))
     way.patch.push_back(
         {{"op", trouble.plan.wrote(path) ? "replace" : "add"}, {"path", path}, {"value", text}});
@@ -362,10 +384,40 @@ void add_bath(const Plan& plan, ordered_json& step) {
   step["to"] = write(plan.defaults().chill_to, UnitSystem::metric);
 }
 
+/// A step whose word is like none that is known, where the missing one would stand: it may be that
+/// step, and a second one beside it would be done twice.
+std::optional<int> unknown_in_its_place(const Trouble& t, Do what, int before, int stage) {
+  int after = -1;
+  for (int i = 0; i < before; ++i) {
+    const Step& step = t.plan.steps[at(i)];
+    const bool first = std::any_of(
+        trade_orders().begin(), trade_orders().end(),
+        [&](const TradeOrder& order) { return order.then == what && step.does == order.first; });
+    if (step.stage == stage && first) after = i;
+  }
+  for (int i = after + 1; i < before; ++i)
+    if (!t.plan.steps[at(i)].does && t.plan.steps[at(i)].stage == stage) return i;
+  return std::nullopt;
+}
+
+std::optional<int> may_be_the_missing(const Trouble& t) {
+  const auto what = t.fact ? from_spelling<Do>(t.fact->value) : std::nullopt;
+  return what ? unknown_in_its_place(t, *what, t.fact->step, t.fact->stage) : std::nullopt;
+}
+
+/// What only the member can say: whether a step of a word that is not known is the missing one.
+std::string if_it_is_that(const Trouble& t) {
+  const auto unknown = may_be_the_missing(t);
+  if (!unknown) return "";
+  return "if “" + t.plan.steps[at(*unknown)].verb + "” is that step, write “" + t.fact->value +
+         "” in its place; only if it is another, ";
+}
+
 Patch insert_step(const Trouble& t) {
   if (!t.fact) return std::nullopt;
   const auto what = from_spelling<Do>(t.fact->value);
   if (!what) return std::nullopt;
+  if (may_be_the_missing(t)) return only_words();
   const int stage = t.fact->stage;
   ordered_json step = step_value(t.plan, *what, stage);
   if (*what == Do::boil) step["for"] = write(t.plan.defaults().boil_for, UnitSystem::metric);
@@ -375,17 +427,28 @@ Patch insert_step(const Trouble& t) {
   return ordered_json::array({add(step_slot(t.plan, t.fact->step), step)});
 }
 
+/// Unseals the step told, or the cover laid before it; where another seal then holds, that too.
 Patch unseal(const Trouble& t) {
   if (!t.fact) return std::nullopt;
-  // The seal may be on the step told, or on the cover laid before it.
-  const int last = t.fact->step >= 0 ? t.fact->step : static_cast<int>(t.plan.steps.size()) - 1;
-  for (int i = last; i >= 0; --i) {
-    const Step& step = t.plan.steps[at(i)];
-    if (step.sealed && step.stage == t.fact->stage)
-      return ordered_json::array(
-          {{{"op", "replace"}, {"path", step.path + "/sealed"}, {"value", false}}});
+  const int count = static_cast<int>(t.plan.steps.size());
+  const int last = t.fact->step >= 0 ? t.fact->step : count - 1;
+  std::vector<int> sealed;
+  const auto take = [&](int i) {
+    if (t.plan.steps[at(i)].sealed && t.plan.steps[at(i)].stage == t.fact->stage)
+      sealed.push_back(i);
+  };
+  for (int i = last; i >= 0; --i) take(i);
+  if (sealed.empty()) return std::nullopt;
+  for (int i = last + 1; i < count; ++i) take(i);
+  ordered_json patch = ordered_json::array();
+  for (const int i : sealed) {
+    patch.push_back(
+        {{"op", "replace"}, {"path", t.plan.steps[at(i)].path + "/sealed"}, {"value", false}});
+    const auto open = patched_plan(t.plan, patch);
+    if (open && times_told(t, quick_verdicts(*open, t.rules)) < times_told(t, t.verdicts))
+      return patch;
   }
-  return std::nullopt;
+  return ordered_json::array({patch.front()});
 }
 
 Patch add_check(const Trouble& t) {
@@ -588,6 +651,7 @@ Patch boil_in_pot(const Trouble& t) {
   if (!pot) {
     pot = free_name(t.plan, "pot");
     const double litres = std::max(2.0, std::ceil(wort.litres() / 0.5));
+    if (litres > largest_pot) return std::nullopt;
     patch.push_back(add(pointer_to("/vessels", *pot),
                         {{"kind", "pot"},
                          {"capacity", write(Volume::litres(litres), UnitSystem::metric)},
@@ -713,21 +777,16 @@ Patch cut_loop(const Trouble& t) {
   return std::nullopt;
 }
 
-/// A pack two weeks old when the plan begins; a count of the old one says nothing of it.
+/// A pack two weeks old when the plan begins. Its date is a fact, and so is a count of the old one:
+/// both are written when the other pack is there, and are nothing that a fix may write.
 Patch fresh_pack(const Trouble& t) {
-  const Knob& age = *find_knob("pack_age");
-  const bool dated = t.plan.start || t.plan.beer.brew_day;  // else no day of packing can be named
-  if (t.plan.yeast.form == YeastForm::dry || !dated) return std::nullopt;
-  Plan changed = t.plan;
+  if (t.plan.yeast.form == YeastForm::dry) return std::nullopt;
+  // By its number, the age that will do is worked out; a count says nothing of age.
+  if (t.number && !t.plan.yeast.viability) return std::nullopt;
   constexpr double two_weeks = 14;
-  const auto now = age.get(t.plan, 0);
+  const auto now = find_knob("pack_age")->get(t.plan, 0);
   if (!t.plan.yeast.viability && (!now || *now <= two_weeks)) return std::nullopt;
-  age.set(changed, 0, two_weeks);
-  ordered_json patch = ordered_json::array();
-  for (const char* counted : {"/yeast/viability", "/yeast/cells_counted"})
-    if (t.plan.wrote(counted)) patch.push_back({{"op", "remove"}, {"path", counted}});
-  for (auto& [path, value] : age.fields(changed, 0)) patch.push_back(add(path, value));
-  return patch;
+  return only_words();
 }
 
 /// States the finished volume that water and extract, less boil-off, come to.
@@ -752,26 +811,191 @@ Patch ease_in(const Trouble& t) {
   return ordered_json::array({add("/stages/0/extract/mass", write(mass, UnitSystem::metric))});
 }
 
+// --- what one vessel does not hold ------------------------------------------------------------
+
+constexpr int most_shares = 3;  ///< starters that anybody grows at once; common practice, no source
+constexpr std::array<const char*, 2> counted = {"two", "three"};
+constexpr std::array<const char*, 2> part_of = {"half", "a third"};
+
+/// A plan that grows once more, in the vessel of the last stage, as the last stage was grown; for
+/// measuring only, so without its steps.
+std::optional<Plan> grown_once_more(const Plan& plan) {
+  constexpr std::size_t most_stages = 3;
+  if (plan.stages.size() >= most_stages || !plan.source) return std::nullopt;
+  const ordered_json document = try_parse_json(*plan.source);
+  const std::size_t last = plan.stages.size() - 1;
+  if (!document.is_object() || !document.contains("stages") || !document.at("stages").is_array() ||
+      document.at("stages").size() != last + 1)
+    return std::nullopt;
+  ordered_json stage = document.at("stages").at(last);
+  // What was read or stated of the last stage says nothing of the next.
+  for (const char* own : {"measured", "gravity", "wort_volume", "boil_off"}) stage.erase(own);
+  ordered_json patch = ordered_json::array({add("/stages/-", stage)});
+  if (plan.wrote("/steps")) patch.push_back({{"op", "remove"}, {"path", "/steps"}});
+  return patched_plan(plan, patch);
+}
+
+std::string wort_of(const Trouble& t, Volume water, Mass extract) {
+  return write(water, t.units) + " of water with " + write(extract, t.units) + " of extract";
+}
+
+/// Whether a plan in which only the size changed lets its yeast grow as it should.
+bool yeast_has_its_way(const Trouble& t, const Plan& changed) {
+  const auto verdicts = quick_verdicts(changed, t.rules);
+  return std::none_of(verdicts.begin(), verdicts.end(), [&](const Verdict& v) {
+    const std::string& of = v.rule->measure;
+    const bool growing =
+        of == "inoculation_rate" || of == "growth_time_ratio" || of == "stage_step";
+    return growing && v.severity >= Severity::weakens && !spoke_before(t.verdicts, v);
+  });
+}
+
+/// The same starter in two or three shares; with more packs maybe in one. Nothing where the yeast
+/// would not grow as it should, and where it takes more shares.
+std::optional<std::string> in_shares(const Trouble& t, const Knob& size, double largest) {
+  const int stage = knob_stage(t);
+  const auto whole = Solver(t, size, stage, *t.wanted.low).unbounded().solve();
+  if (!whole) return std::nullopt;
+  const int shares = static_cast<int>(std::ceil(*whole / largest - 1e-9));
+  Plan changed = t.plan;
+  size.set(changed, stage, *whole);
+  if (shares > most_shares || !yeast_has_its_way(t, changed)) return std::nullopt;
+  if (shares <= 1)
+    return "grow in " +
+           wort_of(t, changed.stages[at(stage)].water, changed.stages[at(stage)].extract_mass);
+  const double grain = size.grain(*whole / shares);
+  const double each = round_to_digits(std::ceil(*whole / shares / grain - 1e-9) * grain, 12);
+  size.set(changed, stage, each);
+  return std::string("grow ") + counted[at(shares - 2)] + " starters, each in " +
+         wort_of(t, changed.stages[at(stage)].water, changed.stages[at(stage)].extract_mass) +
+         " and with " + part_of[at(shares - 2)] + " of the yeast";
+}
+
+/// The last stage once more in its own vessel.
+std::optional<std::string> once_more(const Trouble& t, const Knob& size) {
+  const auto again = grown_once_more(t.plan);
+  if (!again) return std::nullopt;
+  const int next = knob_stage(t) + 1;
+  const std::vector<Verdict> none;
+  const Trouble after{*again,   t.process, t.rules, none,    t.rule,   next,   t.number,
+                      t.wanted, nullptr,   nullptr, nullptr, t.places, t.units};
+  const auto litres = Solver(after, size, next, *t.wanted.low).solve();
+  if (!litres) return std::nullopt;
+  Plan changed = *again;
+  size.set(changed, next, *litres);
+  if (!yeast_has_its_way(after, changed)) return std::nullopt;
+  return "pour off the spent wort and grow once more, in " +
+         wort_of(t, changed.stages[at(next)].water, changed.stages[at(next)].extract_mass);
+}
+
+/// With how many more packs it can be grown, in one vessel or in shares.
+std::optional<std::string> with_packs(const Trouble& t, const Knob& size, double largest) {
+  const Knob& packs = *find_knob("packs");
+  const auto now = packs.get(t.plan, 0);
+  if (!now) return std::nullopt;
+  for (double more = *now + 1; more <= packs.most; ++more) {
+    Plan changed = t.plan;
+    packs.set(changed, 0, more);
+    const Trouble with{changed,  t.process, t.rules, t.verdicts, t.rule,   t.stage, t.number,
+                       t.wanted, nullptr,   nullptr, nullptr,    t.places, t.units};
+    if (const auto shares = in_shares(with, size, largest))
+      return "use " + packs.show(more, t.units) + " and " + *shares;
+  }
+  return std::nullopt;
+}
+
+/// For how much of the beer the largest starter has the cells; what is to be kept grows with
+/// nothing, so a plan that keeps some is not told.
+std::optional<std::string> for_less_beer(const Trouble& t, const Knob& size, double largest) {
+  if (t.plan.beer.keep_cells) return std::nullopt;
+  Plan changed = t.plan;
+  size.set(changed, knob_stage(t), largest);
+  const auto most = t.number(changed);
+  if (!most) return std::nullopt;
+  const double beer = t.plan.beer.volume.litres();
+  const double litres = std::floor(beer * *most / *t.wanted.low * 2 + 1e-9) / 2;
+  if (litres < 1 || litres >= beer) return std::nullopt;
+  return "brew no more than " + write(Volume::litres(litres), t.units) + " of this beer";
+}
+
+/// What to do about a starter that no vessel of a home holds: in shares, once more in the same
+/// vessel, with more packs, or for less beer; empty where one vessel holds it. What a stage brings
+/// grows with its size as long as yeast and wort keep their proportion, so each share of a starter,
+/// with its share of the yeast, brings its share of the cells.
+std::string beyond_one_vessel(const Trouble& t) {
+  const Knob& size = *find_knob("stage_size");
+  const int stage = knob_stage(t);
+  const auto now = t.number ? t.number(t.plan) : std::nullopt;
+  if (!now || !t.wanted.low || *now >= *t.wanted.low || !size.get(t.plan, stage) ||
+      t.plan.stages[at(stage)].extract_kind == ExtractKind::wort)
+    return "";
+  if (Solver(t, size, stage, *t.wanted.low).solve()) return "";
+  const double largest = size.most_in(t.plan, stage);
+  const std::string why =
+      ", as one starter in a vessel of " + write(largest_grower(t.plan), t.units) + " is too small";
+  for (const auto& other : {in_shares(t, size, largest), once_more(t, size),
+                            with_packs(t, size, largest), for_less_beer(t, size, largest)})
+    if (other) return *other + why;
+  return "use more or fresher packs, or brew less beer" + why;
+}
+
+Patch several_starters(const Trouble& t) {
+  return beyond_one_vessel(t).empty() ? std::nullopt : Patch(only_words());
+}
+
+/// How many vessels of a capacity hold what one fills too far; nothing where a vessel that a home
+/// has would do, and where they are too many.
+std::optional<int> vessels_for(const Trouble& t, const char* knob_name, double& capacity) {
+  const Knob& knob = *find_knob(knob_name);
+  const int stage = knob_stage(t);
+  const auto now = t.number ? t.number(t.plan) : std::nullopt;
+  const auto own = knob.get(t.plan, stage);
+  if (!now || !own || !t.wanted.high || *t.wanted.high <= 0) return std::nullopt;
+  const double needed = *own * *now / *t.wanted.high;
+  capacity = knob.most_in(t.plan, stage);
+  const double vessels = std::ceil(needed / capacity - 1e-9);
+  if (vessels < 2 || vessels > most_shares) return std::nullopt;
+  return static_cast<int>(vessels);
+}
+
+std::string shared_out(const Trouble& t) {
+  double capacity = 0;
+  const auto vessels = vessels_for(t, "growth_vessel_capacity", capacity);
+  if (!vessels) return "";
+  return std::string(counted[at(*vessels - 2)]) + " vessels of " +
+         write(Volume::litres(capacity), t.units);
+}
+Patch several_vessels(const Trouble& t) {
+  return shared_out(t).empty() ? std::nullopt : Patch(only_words());
+}
+
+std::string boiled_in_parts(const Trouble& t) {
+  double capacity = 0;
+  const auto parts = vessels_for(t, "boil_vessel_capacity", capacity);
+  if (!parts) return "";
+  return std::string(counted[at(*parts - 2)]) + " parts, each in a vessel of " +
+         write(Volume::litres(capacity), t.units);
+}
+Patch several_boils(const Trouble& t) {
+  return boiled_in_parts(t).empty() ? std::nullopt : Patch(only_words());
+}
+
 struct Edit {
   std::string_view name;
   Patch (*patch)(const Trouble&);
   bool of_steps = true;        ///< it changes steps, which a short plan has not written
   std::string_view new_value;  ///< for {new}
   Asks asks = Asks::nothing;
+  std::string_view fact = "";                     ///< as in Knob
+  std::string (*tell)(const Trouble&) = nullptr;  ///< {new}, worked out; such an edit is words only
+  std::string (*before)(const Trouble&) = nullptr;  ///< words in front of what it says
 };
-
-/// Whether a patch brings a vessel that the plan does not have.
-bool brings_a_vessel(const ordered_json& patch) {
-  return std::any_of(patch.begin(), patch.end(), [](const ordered_json& op) {
-    return op.at("op") == "add" && op.at("path").get<std::string>().rfind("/vessels", 0) == 0;
-  });
-}
 
 constexpr Edit edits[] = {
     {"move_first_before_then", move_first_before_then, true, ""},
     {"crash_after_growth", crash_after_growth, true, ""},
     {"sanitise_item", sanitise_item, true, ""},
-    {"insert_step", insert_step, true, ""},
+    {"insert_step", insert_step, true, "", Asks::nothing, "", nullptr, if_it_is_that},
     {"unseal", unseal, true, ""},
     {"add_check", add_check, true, ""},
     {"cover_with_foil", cover_with_foil, true, ""},
@@ -788,9 +1012,12 @@ constexpr Edit edits[] = {
     {"swirl", swirl, true, ""},
     {"drop_store", drop_store, true, ""},
     {"cut_loop", cut_loop, true, ""},
-    {"fresh_pack", fresh_pack, false, "14 days", Asks::purchase},
+    {"fresh_pack", fresh_pack, false, "14 days", Asks::purchase, "write its own date"},
     {"ease_in", ease_in, false, ""},
     {"restate_volume", restate_volume, false, "", Asks::taste},
+    {"several_starters", several_starters, false, "", Asks::taste, "", beyond_one_vessel},
+    {"several_vessels", several_vessels, false, "", Asks::purchase, "", shared_out},
+    {"several_boils", several_boils, false, "", Asks::nothing, "", boiled_in_parts},
 };
 
 std::optional<Way> put(const Trouble& trouble, const FixSpec& spec, const Edit& edit) {
@@ -803,11 +1030,16 @@ std::optional<Way> put(const Trouble& trouble, const FixSpec& spec, const Edit& 
     return write(made->stages[0].extract_mass, trouble.units);
   };
   way.says = fill_places(spec.says, [&](std::string_view place) -> std::optional<std::string> {
-    if (place == "new") return std::string(edit.new_value);
+    if (place == "new") return edit.tell ? edit.tell(trouble) : std::string(edit.new_value);
     if (place == "new_extract") return first_extract();
     if (place == "old" && trouble.fact) return trouble.fact->value;
     return trouble.places(place);
   });
+  const std::string before = edit.before ? edit.before(trouble) : "";
+  way.says = before + way.says;
+  way.kind = std::string(edit.name);
+  way.yours = !edit.fact.empty() || !before.empty();
+  way.then = std::string(edit.fact);
   way.asks = brings_a_vessel(*patch) ? Asks::purchase : edit.asks;
   if (patch->empty() || (edit.of_steps && !steps_are_written(trouble.plan))) return way;
   const auto changed = patched_plan(trouble.plan, *patch);
@@ -844,6 +1076,12 @@ std::vector<std::string_view> edit_names() {
   return names;
 }
 
+bool brings_a_vessel(const ordered_json& patch) {
+  return std::any_of(patch.begin(), patch.end(), [](const ordered_json& op) {
+    return op.at("op") == "add" && op.at("path").get<std::string>().rfind("/vessels", 0) == 0;
+  });
+}
+
 std::optional<Plan> plan_of_document(const ordered_json& document, const Defaults& defaults) {
   PlanResult result =
       read_plan(document.dump(-1, ' ', false, ordered_json::error_handler_t::replace), defaults);
@@ -865,9 +1103,10 @@ std::optional<Plan> patched_plan(const Plan& plan, const ordered_json& patch) {
 std::vector<Way> ways_to_mend(const Trouble& trouble) {
   std::vector<Way> ways;
   const auto take = [&ways](std::optional<Way> way) {
-    if (!way || way->patch.empty()) return;
-    if (std::none_of(ways.begin(), ways.end(),
-                     [&](const Way& had) { return had.patch == way->patch; }))
+    if (!way || (way->patch.empty() && !way->yours)) return;
+    if (std::none_of(ways.begin(), ways.end(), [&](const Way& had) {
+          return had.patch == way->patch && (!way->patch.empty() || had.kind == way->kind);
+        }))
       ways.push_back(std::move(*way));
   };
   for (const FixSpec& spec : trouble.rule.fixes) {
@@ -878,7 +1117,7 @@ std::vector<Way> ways_to_mend(const Trouble& trouble) {
       if (!now) continue;
       for (double aim : aims_in(trouble.wanted, *now))
         take(turned(trouble, spec, *knob, knob_stage(trouble), aim));
-    } else if (const Edit* edit = find_edit(name)) {
+    } else if (const Edit* edit = find_edit(name); edit && !edit->tell) {
       take(put(trouble, spec, *edit));
     }
   }

@@ -53,13 +53,20 @@ struct Way {
   bool only_worse = false;  ///< the objection is to nothing new
   nlohmann::ordered_json patch = nlohmann::ordered_json::array();  ///< RFC 6902; empty: words only
   Asks asks = Asks::nothing;
+  std::string kind;    ///< equal for ways that differ by a number only
+  bool yours = false;  ///< only the member can make it so, or say so: told, with an empty `patch`
+  std::string then;    ///< what to do once it is so; may be empty
   /// `says` anew for a plan in which the old value may be another; empty where it cannot differ.
   std::function<std::string(const Plan&)> retell;
 };
 
 /// Every way that the rule's fixes know and that can be written as a patch, also those that would
 /// cause something else: each knob turned to each aim, each edit. In the order of the rule's fixes.
+/// A way that is the member's own is among them, with an empty patch.
 std::vector<Way> ways_to_mend(const Trouble& trouble);
+
+/// Whether a patch brings a vessel that the plan does not have.
+bool brings_a_vessel(const nlohmann::ordered_json& patch);
 
 /// The plan that a document is, read by the one door that changed plans come in by; nothing when it
 /// cannot be used. `defaults` supply what it leaves out.

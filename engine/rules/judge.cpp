@@ -251,7 +251,7 @@ std::vector<Verdict> quick_verdicts(const Plan& plan, std::span<const Rule> rule
 }
 
 std::vector<Mendable> mendables(const Plan& plan, std::span<const Rule> rules, UnitSystem units,
-                                const std::function<bool(const Verdict&)>& wanted) {
+                                const std::function<bool(const Verdict&)>& wanted, Severity least) {
   const Process process = unfold(plan);
   const Workings workings = work_out(plan, process, Draw{});
   const Case c{plan, process, workings};
@@ -263,7 +263,7 @@ std::vector<Mendable> mendables(const Plan& plan, std::span<const Rule> rules, U
   std::vector<Mendable> found;
   for (std::size_t i = 0; i < spoken.size(); ++i) {
     const Spoken& s = spoken[i];
-    if (s.severity < Severity::weakens || !wanted(verdicts[i])) continue;
+    if (s.severity < least || !wanted(verdicts[i])) continue;
     const Places places(s, plan, measures, units);
     const FillPlace unnumbered = [&places](std::string_view place) {
       auto text = places(place);

@@ -128,6 +128,24 @@ std::string show_packs(double v, UnitSystem) {
 std::string show_shift(double v, UnitSystem u) {
   return write(Duration::hours(std::fabs(v)), u) + (v < 0 ? " earlier" : " later");
 }
+/// "on Wed 7 Apr 11:00 (33 h earlier)"
+std::string show_moment(const std::optional<LocalTime>& moment, double v, UnitSystem u) {
+  const std::string shift = show_shift(v, u);
+  return moment ? "on " + spoken(*moment) + " (" + shift + ")" : shift;
+}
+std::string show_start(const Plan& turned, double v, UnitSystem u) {
+  return show_moment(turned.start, v, u);
+}
+std::string show_brew_day(const Plan& turned, double v, UnitSystem u) {
+  return show_moment(turned.beer.brew_day, v, u);
+}
+
+// --- what a kitchen at home holds, common practice, no source ---------------------------------
+
+constexpr double largest_tub = 60;          ///< L, a large laundry tub
+constexpr double most_ice = 10;             ///< kg, some bags from a shop
+constexpr double least_bath = 2;            ///< L; less does not reach up to the wort
+constexpr double most_grams_a_litre = 300;  ///< extract; more is a syrup
 
 // --- extract and water ------------------------------------------------------------------------
 
@@ -401,6 +419,35 @@ std::string show_days(double v, UnitSystem) {
   return write_number(v) + (v == 1 ? " day" : " days");
 }
 
+// How far a turn goes in this plan. What the member has already may be larger, and is kept.
+double most_water(const Plan& p, int s) {
+  return std::max(get_water(p, s).value_or(0), largest_grower(p).litres() * most_filled);
+}
+double most_extract(const Plan& p, int s) {
+  return std::max(get_extract(p, s).value_or(0),
+                  most_grams_a_litre * stage_of(p, s).water.litres());
+}
+double most_boil_capacity(const Plan& p, int s) {
+  const Vessel& vessel = p.vessels.at(boil_vessel(p, s));
+  return std::max(vessel.capacity.litres(),
+                  vessel.kind == VesselKind::pot ? largest_pot : largest_flask);
+}
+double most_growth_capacity(const Plan& p, int s) {
+  return std::max(get_growth_capacity(p, s).value_or(0), largest_flask);
+}
+double most_tub(const Plan& p, int s) {
+  return std::max(get_tub(p, s).value_or(0), largest_tub);
+}
+double least_bath_of(const Plan& p, int s) {
+  return std::min(get_bath(p, s).value_or(0), std::max(least_bath, stage_of(p, s).water.litres()));
+}
+double most_bath(const Plan& p, int s) {
+  return std::max(get_bath(p, s).value_or(0), most_tub(p, s));
+}
+double most_ice_of(const Plan& p, int s) {
+  return std::max(get_ice(p, s).value_or(0), most_ice);
+}
+
 // What a turn asks of the member.
 Asks bigger_is_bought(double from, double to) {
   return to > from ? Asks::purchase : Asks::nothing;
@@ -413,20 +460,26 @@ Asks another_time(double, double) {
 }
 
 const Knob table[] = {
-    {"extract_mass", 1, 1e5, false, get_extract, set_extract, gram_grain, show_mass, extract_field},
-    {"water", 0.05, 1000, false, get_water, set_water, litre_grain, show_volume, water_field},
-    {"stage_size", 0.1, 1000, false, get_water, set_size, litre_grain, show_volume, size_fields},
+    {"extract_mass", 1, 1e5, false, get_extract, set_extract, gram_grain, show_mass, extract_field,
+     nullptr, "", nullptr, most_extract},
+    {"water", 0.05, 1000, false, get_water, set_water, litre_grain, show_volume, water_field,
+     nullptr, "", nullptr, most_water},
+    {"stage_size", 0.1, 1000, false, get_water, set_size, litre_grain, show_volume, size_fields,
+     nullptr, "", nullptr, most_water},
     {"boil_for", 1, 60, true, get_boil, set_boil, one, show_minutes, boil_field},
     {"boil_off", 0.01, 100, true, get_boil_off, set_boil_off, boil_off_grain, show_volume,
-     boil_off_field},
+     boil_off_field, nullptr, "measure what is then lost and write it"},
     {"boil_vessel_capacity", 1, 100, true, get_boil_capacity, set_boil_capacity, capacity_grain,
-     show_volume, boil_capacity_field, bigger_is_bought},
+     show_volume, boil_capacity_field, bigger_is_bought, "", nullptr, most_boil_capacity},
     {"growth_vessel_capacity", 1, 100, true, get_growth_capacity, set_growth_capacity,
-     capacity_grain, show_volume, growth_capacity_field, bigger_is_bought},
+     capacity_grain, show_volume, growth_capacity_field, bigger_is_bought, "", nullptr,
+     most_growth_capacity},
     {"tub_capacity", 1, 200, true, get_tub, set_tub, capacity_grain, show_volume, tub_field,
-     bigger_is_bought},
-    {"ice", 0, 50, true, get_ice, set_ice, ice_grain, show_ice, ice_field},
-    {"bath", 0.5, 200, true, get_bath, set_bath, bath_grain, show_volume, bath_field},
+     bigger_is_bought, "", nullptr, most_tub},
+    {"ice", 0, 50, true, get_ice, set_ice, ice_grain, show_ice, ice_field, nullptr, "", nullptr,
+     most_ice_of},
+    {"bath", 0.5, 200, true, get_bath, set_bath, bath_grain, show_volume, bath_field, nullptr, "",
+     least_bath_of, most_bath},
     {"chill_to", 4, 40, true, get_chill_to, set_chill_to, half, show_temperature, chill_to_field},
     {"ice_from", 5, 99, true, get_ice_from, set_ice_from, one, show_temperature, ice_from_field},
     {"growth_for", 1, 24 * 14, true, get_growth, set_growth, growth_grain, show_hours,
@@ -436,17 +489,29 @@ const Knob table[] = {
     {"packs", 1, 8, true, get_packs, set_packs, one, show_packs, packs_field, bigger_is_bought},
     {"out_of_fridge", 0, 24, true, get_out, set_out, half, show_hours, out_field},
     {"start", -24 * 60, 24 * 60, true, get_start, set_start, one, show_shift, start_field,
-     another_time},
+     another_time, "", nullptr, nullptr, show_start},
     {"brew_day", -24 * 60, 24 * 60, true, get_brew_day, set_brew_day, one, show_shift,
-     brew_day_field, another_time},
+     brew_day_field, another_time, "", nullptr, nullptr, show_brew_day},
     {"crash_for", 1, 24 * 21, true, get_crash, set_crash, cold_grain, show_hours, crash_field},
     {"warm_to", 2, 35, true, get_warm_to, set_warm_to, one, show_temperature, warm_to_field},
     {"warm_for", 1, 24, true, get_warm_for, set_warm_for, one, show_hours, warm_for_field},
     {"pack_age", 3, 3650, true, get_pack_age, set_pack_age, week, show_days, pack_age_field,
-     smaller_is_bought},
+     smaller_is_bought, "write its own date"},
 };
 
 }  // namespace
+
+bool may_grow(const Vessel& vessel) {
+  return vessel.kind != VesselKind::tub && vessel.kind != VesselKind::sink &&
+         vessel.kind != VesselKind::pot;
+}
+
+Volume largest_grower(const Plan& plan) {
+  Volume largest = Volume::litres(largest_flask);
+  for (const auto& [name, vessel] : plan.vessels)
+    if (may_grow(vessel)) largest = std::max(largest, vessel.capacity);
+  return largest;
+}
 
 std::string_view spelling(Asks asks) {
   switch (asks) {

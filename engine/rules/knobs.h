@@ -16,6 +16,21 @@
 
 namespace starter {
 
+/// The largest flask that anybody is told to buy, L: heavier ones are hard to lift full, to boil
+/// and to chill. Common practice, no source. A larger one that the member has may be used.
+inline constexpr double largest_flask = 5;
+/// The largest pot that anybody is told to buy, L. Common practice, no source.
+inline constexpr double largest_pot = 10;
+/// How full the water of a stage makes its vessel at most, as a share, where a size is proposed.
+/// Common practice, no source.
+inline constexpr double most_filled = 0.6;
+
+/// The largest vessel that one starter can grow in: one of the plan's, or the largest flask.
+Volume largest_grower(const Plan& plan);
+
+/// Whether a starter may be put to grow in it. A pot is left for the boil.
+bool may_grow(const Vessel& vessel);
+
 /// What a change asks of the member besides writing it down; mildest first.
 enum class Asks {
   nothing,
@@ -41,6 +56,14 @@ struct Knob {
                                                                         int stage) = nullptr;
   /// What turning it from one value to another asks; nothing where this is not set.
   Asks (*asks)(double from, double to) = nullptr;
+  /// What to do once it is so, where the number is a fact, such as the day on a pack or what was
+  /// lost in a boil: such a turn is told, and never written into a plan. Empty for what is chosen.
+  std::string_view fact = "";
+  /// The least and the most of a kitchen at home, in this plan; nothing where not set.
+  double (*least_in)(const Plan&, int stage) = nullptr;
+  double (*most_in)(const Plan&, int stage) = nullptr;
+  /// Shows the turn by the calendar of the plan, already turned; instead of show.
+  std::string (*show_in)(const Plan& turned, double, UnitSystem) = nullptr;
 };
 
 std::span<const Knob> knobs();

@@ -18,9 +18,10 @@ struct Mendable {
   std::vector<Way> ways;  ///< told without step numbers, as steps move while a plan is mended
 };
 
-/// All that weakens a plan or worse and that `wanted` wants, at likely values, in the order of the
-/// catalogue. Deterministic.
+/// All of `least` or worse that `wanted` wants, at likely values, in the order of the catalogue.
+/// Deterministic.
 std::vector<Mendable> mendables(const Plan& plan, std::span<const Rule> rules, UnitSystem units,
-                                const std::function<bool(const Verdict&)>& wanted);
+                                const std::function<bool(const Verdict&)>& wanted,
+                                Severity least = Severity::weakens);
 
 }  // namespace starter

@@ -29,7 +29,9 @@ struct Candidate {
   std::string says;
   std::string where;
   Json value;
-  std::string taken;  ///< "40 mL", as the plan has it now; empty where nothing is taken
+  /// "40 mL", as the plan has it now, with what it is where the finding tells another number that
+  /// could be taken for it: "482 billion just after pouring off"; empty where nothing is taken.
+  std::string taken;
   std::function<void(Plan&)> fill;
 };
 
@@ -88,7 +90,9 @@ class Candidates {
         break;
       case Unknown::growth_yield:
       case Unknown::shaken_weight:
-        if (!read.cells) reading(s, "cells", &Readings::cells, working(s).expected_after);
+        if (!read.cells)
+          reading(s, "cells", &Readings::cells, working(s).expected_after,
+                  " at the end of the growth");
         break;
       case Unknown::growth_pace:
         if (!read.growth_time)
@@ -97,11 +101,13 @@ class Candidates {
       case Unknown::cold_time_constant:
       case Unknown::clumping:
         if (!read.settling_time && workings_.crash_needed && s + 1 == stages())
-          reading(s, "settling_time", &Readings::settling_time, settling());
+          reading(s, "settling_time", &Readings::settling_time, settling(),
+                  " with the time it takes to get cold");
         break;
       case Unknown::kept_by_decanting:
         if (!read.cells_kept && working(s).decanted)
-          reading(s, "cells_kept", &Readings::cells_kept, working(s).handed_on);
+          reading(s, "cells_kept", &Readings::cells_kept, working(s).handed_on,
+                  " just after pouring off");
         break;
       default:
         break;
@@ -121,10 +127,11 @@ class Candidates {
   }
 
   template <class Q>
-  void reading(int s, const char* name, std::optional<Q> Readings::*member, Q value) {
+  void reading(int s, const char* name, std::optional<Q> Readings::*member, Q value,
+               const char* of = "") {
     if (value <= Q()) return;
     const std::string text = write(value, metric);
-    add(says_ + of_which(s), fmt::format("/stages/{}/measured/{}", s, name), text, text,
+    add(says_ + of_which(s), fmt::format("/stages/{}/measured/{}", s, name), text, text + of,
         [=](Plan& plan) { plan.stages[at(s)].measured.*member = value; });
   }
 
@@ -206,7 +213,7 @@ class Candidates {
     if (living <= 0 || workings_.cells_available <= CellCount()) return;
     const CellCount one = workings_.cells_available * (1 / living / y.packs);
     const std::string text = write(one, metric);
-    add(says_, "/yeast/measured_cells", text, text,
+    add(says_, "/yeast/measured_cells", text, text + ", living and dead, in a pack",
         [=](Plan& plan) { plan.yeast.measured_cells = one; });
   }
 

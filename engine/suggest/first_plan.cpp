@@ -103,11 +103,11 @@ std::optional<FirstPlan> first_plan(const ordered_json& document, const Habits& 
   how.defaults = practice.defaults;
   auto filled = suggest(whole.dump(), practice.rules(), how);
   if (!filled) return std::nullopt;
-  whole = std::move(filled->document);
+  whole = filled->document;
   unheated.undo(whole);
   set_heat(whole, habits.heat);
   auto judgement = judged(whole, practice, units);
-  if (judgement && !is_clean(*judgement)) {
+  if (judgement && !is_clean(*judgement) && whole != filled->document) {
     // What the member's own heat brings with it is mended like anything else.
     if (auto mended = suggest(whole.dump(), practice.rules(), how)) {
       whole = std::move(mended->document);

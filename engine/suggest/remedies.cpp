@@ -75,6 +75,7 @@ std::optional<Way> days_earlier(const Plan& plan) {
   const LocalTime start = *plan.start - Duration::days(days);
   Way way;
   way.asks = Asks::time;
+  way.kind = "start";
   way.says = "start at the same hour, but on " + spoken(start);
   way.patch.push_back(add("/start", iso(start)));
   return way;

@@ -89,12 +89,25 @@ void whole_days_first(const Plan& plan, std::vector<Way>& ways) {
     const LocalTime start = LocalTime::from_minutes(plan.start->minutes() + days * day);
     Way way;
     way.asks = ways[i].asks;
+    way.kind = ways[i].kind;
     way.says = "start at the same hour, but on " + spoken(start);
     way.patch = patch;
     way.patch[0]["value"] = iso(start);
     ways.insert(ways.begin() + static_cast<std::ptrdiff_t>(i), std::move(way));
     ++i;
   }
+}
+
+/// The vessel that a patch puts the boil in.
+std::string pot_named_in(const ordered_json& patch) {
+  for (const ordered_json& op : patch) {
+    const std::string path = op.at("path").get<std::string>();
+    constexpr std::string_view in = "/in";
+    if (path.size() > in.size() && path.compare(path.size() - in.size(), in.size(), in) == 0 &&
+        op.contains("value") && op.at("value").is_string())
+      return op.at("value").get<std::string>();
+  }
+  return "pot";
 }
 
 struct Candidate {
@@ -132,6 +145,7 @@ class Searcher {
       tries_ -= tries_a_finding;
       for (const Way& way : m.ways) {
         if (tries_ <= 0) return found;
+        if (way.patch.empty()) continue;  // the member's own
         if (std::find(seen.begin(), seen.end(), way.patch) != seen.end()) continue;
         seen.push_back(way.patch);
         --tries_;
@@ -308,10 +322,40 @@ std::optional<Draft> with_change(const Draft& draft, const Way& way, std::span<c
   auto ops = stable(way.patch, ids);
   if (!ops) return std::nullopt;
   std::vector<Made> made = draft.made;
-  made.push_back({std::move(*ops), way.says, way.retell, way.asks, fills});
+  made.push_back({std::move(*ops), way.says, way.kind, way.retell, way.asks, fills});
   auto verdicts = verdicts_above_note(*plan, rules, ids, draft.standing);
   return Draft{std::move(*plan), std::move(ids), draft.standing, std::move(verdicts),
                std::move(made)};
+}
+
+Draft boiled_in_pots(const Draft& original, Draft draft, std::span<const Rule> rules,
+                     UnitSystem units) {
+  constexpr int most_tries = 300;  // to mend what a pot brings with it
+  const auto written_here = [&](const Verdict& v) {
+    const auto step = id_at(v.where, draft.ids);
+    return v.rule->id == "boil-vessel" && step && !original.ids.index_of(*step);
+  };
+  const auto in_pot = [&](Way way) -> std::optional<Draft> {
+    if (way.patch.empty() || brings_a_vessel(way.patch)) return std::nullopt;
+    way.says = "boil in your “" + pot_named_in(way.patch) +
+               "”, with water for what it loses, and pour into the glass when cool";
+    auto made = with_change(draft, way, rules, true);
+    if (made && !no_worse(made->verdicts, draft.verdicts))
+      made = search(original, std::move(*made), rules, units, most_tries).draft;
+    return made && no_worse(made->verdicts, draft.verdicts) ? made : std::nullopt;
+  };
+  for (bool again = true; again;) {
+    again = false;
+    for (const Mendable& m : mendables(draft.plan, rules, units, written_here, Severity::note))
+      for (const Way& way : m.ways) {
+        if (again) break;  // steps may have moved
+        if (auto better = in_pot(way)) {
+          draft = std::move(*better);
+          again = true;
+        }
+      }
+  }
+  return draft;
 }
 
 std::optional<Draft> replay(const Draft& original, const std::vector<Made>& changes,

@@ -26,6 +26,7 @@ namespace starter {
 struct Made {
   std::vector<StableOp> ops;
   std::string says;
+  std::string kind;                                ///< as in Way
   std::function<std::string(const Plan&)> retell;  ///< may be empty
   Asks asks = Asks::nothing;
   bool fills = false;  ///< writes down what a short plan leaves open; is never left out
@@ -76,6 +77,11 @@ std::optional<Draft> with_change(const Draft& draft, const Way& way, std::span<c
 /// `original` with these changes, one after the other; nothing when they do not fit.
 std::optional<Draft> replay(const Draft& original, const std::vector<Made>& changes,
                             std::span<const Rule> rules);
+
+/// With every boil that is in glass and that the search, not the member, wrote down put in a pot
+/// that the plan has, where that makes nothing worse. The member's own boils stay where they are.
+Draft boiled_in_pots(const Draft& original, Draft draft, std::span<const Rule> rules,
+                     UnitSystem units);
 
 /// What of `now` was not said, or not so badly, by `before`; each as often as it is more.
 std::vector<Verdict> said_newly(const std::vector<Verdict>& now,

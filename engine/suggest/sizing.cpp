@@ -18,12 +18,11 @@ using nlohmann::ordered_json;
 constexpr auto metric = UnitSystem::metric;
 
 // What is aimed at; common practice, no source.
-constexpr double aimed_grams_a_litre = 95;   ///< dry extract in the finished wort
-constexpr double aimed_coverage = 1.15;      ///< cells over need
-constexpr double aimed_million_per_mL = 60;  ///< into the first of several stages
-constexpr double most_filled = 0.6;          ///< of a vessel, by the water of the stage
-constexpr double smallest_stage = 0.3;       ///< L
-constexpr double flask_sizes[] = {1, 2, 3, largest_flask};      ///< L, as flasks are sold
+constexpr double aimed_grams_a_litre = 95;                  ///< dry extract in the finished wort
+constexpr double aimed_coverage = 1.15;                     ///< cells over need
+constexpr double aimed_million_per_mL = 60;                 ///< into the first of several stages
+constexpr double smallest_stage = 0.3;                      ///< L
+constexpr double flask_sizes[] = {1, 2, 3, largest_flask};  ///< L, as flasks are sold
 constexpr double largest_bought = largest_flask * most_filled;  ///< L of water, in a new flask
 constexpr double longest_growth = 72;                           ///< h
 
@@ -223,11 +222,6 @@ void add_steps_of_new_stage(const Plan& plan, const Plan& with_stage, ordered_js
 
 }  // namespace
 
-bool may_grow(const Vessel& vessel) {
-  return vessel.kind != VesselKind::tub && vessel.kind != VesselKind::sink &&
-         vessel.kind != VesselKind::pot;
-}
-
 bool lacks_only_stages(const ordered_json& document, const Defaults& defaults) {
   if (!document.is_object()) return false;
   if (document.contains("stages") &&
@@ -243,11 +237,10 @@ bool lacks_only_stages(const ordered_json& document, const Defaults& defaults) {
                      [](const PlanError& e) { return e.where == "/stages/0/vessel"; });
 }
 
-std::optional<Sized> size_stages(const ordered_json& document, std::span<const Rule> rules,
-                                 UnitSystem units, const Defaults& defaults) {
+std::optional<Plan> with_any_stage(const ordered_json& document, const Defaults& defaults) {
+  if (!document.is_object()) return std::nullopt;
   ordered_json bare = document;
-  // The member's vessels, to choose from, as any one of them gives a readable plan.
-  std::optional<Plan> known;
+  // With several vessels the stage has to name one.
   std::vector<std::string> names = {""};
   if (document.contains("vessels") && document.at("vessels").is_object())
     for (const auto& item : document.at("vessels").items()) names.push_back(item.key());
@@ -255,9 +248,14 @@ std::optional<Sized> size_stages(const ordered_json& document, std::span<const R
     Size first;
     first.vessel = name;
     bare["stages"] = ordered_json::array({stage_json(first, {})});
-    known = plan_of_document(bare, defaults);
-    if (known) break;
+    if (auto known = plan_of_document(bare, defaults)) return known;
   }
+  return std::nullopt;
+}
+
+std::optional<Sized> size_stages(const ordered_json& document, std::span<const Rule> rules,
+                                 UnitSystem units, const Defaults& defaults) {
+  const std::optional<Plan> known = with_any_stage(document, defaults);
   if (!known) return std::nullopt;
   const bool has_steps = known->wrote("/steps/0");
   const double living = worked(*known).cells_available.billion();

@@ -14,10 +14,6 @@
 
 namespace starter {
 
-/// The largest flask that anybody is told to buy, L: heavier ones are hard to lift full, to boil
-/// and to chill. Common practice, no source. A larger one that the member has may be used.
-inline constexpr double largest_flask = 5;
-
 /// A document that lacks its stages, with what sizing adds to make it a plan.
 struct Sized {
   Plan plan;                     ///< as it is with the patch
@@ -26,11 +22,13 @@ struct Sized {
   Asks asks = Asks::nothing;
 };
 
-/// Whether a starter may be put to grow in it. A pot is left for the boil.
-bool may_grow(const Vessel& vessel);
-
 /// Whether nothing but its stages keeps this document from being a plan.
 bool lacks_only_stages(const nlohmann::ordered_json& document, const Defaults& defaults);
+
+/// A plan of a document with some stage or other, in which its beer, yeast and vessels are known;
+/// nothing where the document lacks more than its stages.
+std::optional<Plan> with_any_stage(const nlohmann::ordered_json& document,
+                                   const Defaults& defaults);
 
 /// The document with the fewest stages (three at most) that bring the beer its cells, in the
 /// member's own vessels where they hold them, else in a flask to be bought.

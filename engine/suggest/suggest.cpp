@@ -1,6 +1,7 @@
 #include "suggest/suggest.h"
 
 #include <algorithm>
+#include <cmath>
 #include <memory>
 #include <utility>
 
@@ -20,8 +21,9 @@ FindingAt told_of(const Verdict& v) {
   return {v.rule, v.severity, v.where};
 }
 
-/// Ways other than those of the change, for what it clears; the first two.
-std::vector<std::string> others(const Plan& before, const Change& change,
+/// Ways of another kind than that of the change, for what it clears; the first two. Of one kind, as
+/// of two numbers for the same thing, one is told: the first that nothing stands against.
+std::vector<std::string> others(const Plan& before, const Change& change, const std::string& kind,
                                 std::span<const Rule> rules, UnitSystem units) {
   std::vector<std::string> found;
   if (change.asks == Asks::nothing) return found;
@@ -30,11 +32,23 @@ std::vector<std::string> others(const Plan& before, const Change& change,
            return t.rule == v.rule && t.where == v.where;
          });
        })) {
+    std::vector<const Way*> kinds;
     for (const Way& way : m.ways) {
-      if (way.patch == change.patch || way.says == change.says || found.size() >= 2) continue;
+      if (way.patch == change.patch || way.says == change.says) continue;
+      if (!kind.empty() && way.kind == kind) continue;
+      const auto had = std::find_if(kinds.begin(), kinds.end(), [&](const Way* other) {
+        return !way.kind.empty() && other->kind == way.kind;
+      });
+      if (had == kinds.end())
+        kinds.push_back(&way);
+      else if (way.objection.empty() && !(*had)->objection.empty())
+        *had = &way;
+    }
+    for (const Way* way : kinds) {
       const std::string says =
-          way.says + (way.objection.empty() ? "" : " – but then " + way.objection);
-      if (std::find(found.begin(), found.end(), says) == found.end()) found.push_back(says);
+          way->says + (way->objection.empty() ? "" : " – but then " + way->objection);
+      if (found.size() < 2 && std::find(found.begin(), found.end(), says) == found.end())
+        found.push_back(says);
     }
     if (!found.empty()) break;
   }
@@ -93,7 +107,7 @@ void tell_changes(const Draft& original, const std::vector<Made>& made, std::spa
       change.clears.push_back(std::move(cleared));
     }
     change.on_the_way = change.clears.empty() && !change.fills;
-    change.instead = others(plan, change, rules, units);
+    change.instead = others(plan, change, one.kind, rules, units);
     s.changes.push_back(std::move(change));
     history.push_back(now);
     plan = std::move(*next);
@@ -102,15 +116,29 @@ void tell_changes(const Draft& original, const std::vector<Made>& made, std::spa
   s.document = std::move(document);
 }
 
-std::string reason(const Plan& plan, const Mendable& m) {
-  if (m.ways.empty()) return "nothing that stands in the plan would mend it";
+/// What helps against a finding beyond a change of the plan, as its fix tells it; empty where none.
+std::string beyond_the_plan(const Suggestion& s, const Finding& f, std::span<const Rule> rules,
+                            UnitSystem units) {
+  JudgeOptions how;
+  how.units = units;
+  const Judgement told = judge(s.after.plan, rules, how);
+  for (const Finding& other : told.findings)
+    if (other.rule == f.rule && other.where == f.where && other.fix) return other.fix->says;
+  return "";
+}
+
+std::string reason(const Plan& plan, const Mendable& m, UnitSystem units) {
+  const auto yours =
+      std::find_if(m.ways.begin(), m.ways.end(), [](const Way& way) { return way.yours; });
+  if (yours != m.ways.end())
+    return "only you can do that: " + yours->says +
+           (yours->then.empty() ? "" : ", and " + yours->then);
   const auto way_that_may_be = std::find_if(m.ways.begin(), m.ways.end(), [&](const Way& way) {
     const auto changed = patched_plan(plan, way.patch);
     return !changed || !buys_too_big(plan, *changed);
   });
   if (way_that_may_be == m.ways.end())
-    return "it would take a vessel of more than " +
-           write(Volume::litres(largest_flask), UnitSystem::metric) +
+    return "it would take a vessel of more than " + write(Volume::litres(largest_flask), units) +
            ": too big for one starter. More packs, a fresher pack, or less beer";
   const Way& way = *way_that_may_be;
   if (way.objection.empty()) return "what would mend it would undo another change";
@@ -132,8 +160,13 @@ void tell_left(Suggestion& s, std::span<const Rule> rules, UnitSystem units) {
     const auto found = std::find_if(ways.begin(), ways.end(), [&](const Mendable& m) {
       return m.verdict.rule == f.rule && m.verdict.where == f.where;
     });
-    left.why_not = found == ways.end() ? "nothing that stands in the plan would mend it"
-                                       : reason(s.after.plan, *found);
+    if (found != ways.end() && !found->ways.empty()) {
+      left.why_not = reason(s.after.plan, *found, units);
+    } else {
+      left.why_not = "nothing that stands in the plan would mend it";
+      if (const std::string other = beyond_the_plan(s, f, rules, units); !other.empty())
+        left.why_not += ". " + other;
+    }
     if (!s.finished) left.why_not = "the search ended before it was reached";
     s.left.push_back(std::move(left));
   }
@@ -173,6 +206,7 @@ Search fill_and_mend(const Draft& original, Draft start, std::span<const Rule> r
   const auto steps = written_steps(start.plan);
   Search found = search(original, filled(std::move(start), steps, rules), rules, options.units,
                         options.most_tries);
+  found.draft = boiled_in_pots(original, std::move(found.draft), rules, options.units);
   // When to begin is known once it is known how long all of it takes.
   if (const auto evening = evening_start(found.draft.plan)) {
     const bool finished = found.finished;
@@ -269,6 +303,7 @@ std::optional<Suggestion> suggest(std::string_view bytes, std::span<const Rule> 
     s.after = judged(found.draft.plan, rules, options);
   }
   s.finished = found.finished;
+  s.first = dry_needs_no_starter(s.after.plan);
   tell_changes(start->original, found.draft.made, rules, options.units, s);
   tell_left(s, rules, options.units);
   tell_decisions(s);
@@ -276,16 +311,44 @@ std::optional<Suggestion> suggest(std::string_view bytes, std::span<const Rule> 
 }
 
 std::string too_big_for_one_starter(std::string_view bytes, std::span<const Rule> rules,
-                                    const Defaults& defaults) {
+                                    const Defaults& defaults, UnitSystem units, bool with_packs) {
   const ordered_json document = try_parse_json(bytes);
   if (document.is_discarded() || !lacks_only_stages(document, defaults) ||
-      size_stages(document, rules, UnitSystem::metric, defaults))
+      size_stages(document, rules, units, defaults))
     return "";
-  const auto packs = packs_for_one_starter(document, rules, defaults);
+  const auto packs = with_packs ? packs_for_one_starter(document, rules, defaults) : std::nullopt;
   return "the cells that this beer wants are too many for one starter in vessels of up to " +
-         write(Volume::litres(largest_flask), UnitSystem::metric) +
+         write(Volume::litres(largest_flask), units) +
          " or your own: it takes more packs, a fresher pack, or less beer" +
          (packs ? ". " + write_number(*packs) + " packs would do" : "");
+}
+
+std::string dry_needs_no_starter(const Plan& plan) {
+  const Process process = unfold(plan);
+  const Workings w = work_out(plan, process, Draw{});
+  const auto facts = facts_of({plan, process, w});
+  const Fact* dry = find_fact(facts, "dry_grown", -1);
+  if (dry == nullptr || dry->value != "dry in date") return "";
+  std::string says = dry->sure ? "Your yeast is dry and in date, so it needs no starter"
+                               : "Your yeast is dry, and while it is in date it needs no starter";
+  says += ": rehydrate or sprinkle it as its label says.";
+  const double one = w.cells_available.billion() / plan.yeast.packs;
+  if (one > 0 && w.beer_needs > CellCount()) {
+    const int packs = static_cast<int>(std::ceil(w.beer_needs.billion() / one - 1e-9));
+    says += packs == 1 ? " By its number, 1 pack has the cells that this beer wants."
+                       : " By its number, " + write_number(packs) +
+                             " packs have the cells that this beer wants.";
+  }
+  return says + " If you want a starter all the same, to learn how or to keep yeast, read on.";
+}
+
+std::string dry_needs_no_starter(std::string_view bytes, const Defaults& defaults) {
+  const PlanResult read = read_plan(bytes, defaults);
+  if (const auto* plan = std::get_if<Plan>(&read)) return dry_needs_no_starter(*plan);
+  const ordered_json document = try_parse_json(bytes);
+  if (document.is_discarded() || !lacks_only_stages(document, defaults)) return "";
+  const auto plan = with_any_stage(document, defaults);
+  return plan ? dry_needs_no_starter(*plan) : "";
 }
 
 }  // namespace starter

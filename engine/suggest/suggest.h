@@ -74,6 +74,7 @@ struct Suggestion {
   std::vector<Left> left;
   std::vector<Stands> stands;
   std::vector<Decision> decisions;
+  std::string first;     ///< what comes before any of it: dry yeast needs no starter; else empty
   bool finished = true;  ///< false when the search ran out of tries
 };
 
@@ -90,9 +91,16 @@ std::optional<Suggestion> suggest(std::string_view bytes, std::span<const Rule> 
                                   const SuggestOptions& options = {});
 
 /// Why a plan that lacks nothing but its stages gets none: no starter in vessels of a home brings
-/// the beer its cells, with the number of packs that would do.
+/// the beer its cells; `with_packs`: with the number of packs that would do.
 /// \return empty for any other plan.
 std::string too_big_for_one_starter(std::string_view bytes, std::span<const Rule> rules,
-                                    const Defaults& defaults);
+                                    const Defaults& defaults, UnitSystem units = UnitSystem::metric,
+                                    bool with_packs = true);
+
+/// That dry yeast in date is rehydrated by its label and needs no starter, with the packs that the
+/// beer wants of it; empty for any other yeast.
+std::string dry_needs_no_starter(const Plan& plan);
+/// The same for a document that may lack its stages.
+std::string dry_needs_no_starter(std::string_view bytes, const Defaults& defaults);
 
 }  // namespace starter

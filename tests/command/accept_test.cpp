@@ -14,10 +14,6 @@ namespace fs = std::filesystem;
 
 namespace {
 
-bool holds(const std::string& text, const std::string& part) {
-  return text.find(part) != std::string::npos;
-}
-
 /// Text as it was before it was wrapped.
 std::string in_one_line(std::string text) {
   std::replace(text.begin(), text.end(), '\n', ' ');

@@ -30,10 +30,6 @@ std::size_t widest(const std::string& text) {
   return most;
 }
 
-bool holds(const std::string& text, const std::string& part) {
-  return text.find(part) != std::string::npos;
-}
-
 Json json_of(const std::vector<std::string>& arguments, int code) {
   std::vector<std::string> all = {"check", "--format", "json"};
   all.insert(all.end(), arguments.begin(), arguments.end());
@@ -354,6 +350,21 @@ BOOST_AUTO_TEST_CASE(what_would_make_it_surer_is_told_in_every_form) {
                f.at("narrow_where"));
   }
   BOOST_TEST(uncertain >= 2u);
+}
+
+BOOST_AUTO_TEST_CASE(a_pack_from_the_future_has_no_age) {
+  std::ifstream file(plan_file("harvest-amber"), std::ios::binary);
+  Json plan = Json::parse(file);
+  plan["yeast"]["packaged"] = "2028-02-20";
+  const std::string name = written_file("future.plan.json", plan.dump());
+  const Ran text = run({"measure", name});
+  BOOST_TEST(text.code == 0);
+  BOOST_TEST(holds(text.out, "Wrong   Your yeast is dated 2028-02-20"), text.out);
+  BOOST_TEST(!holds(text.out, "age of the yeast"), text.out);
+  const Json numbers = Json::parse(run({"measure", "--format", "json", name}).out);
+  BOOST_TEST(!holds(numbers.dump(), "pack_age"));
+  BOOST_TEST(finds(json_of({name}, 1), "pack-date", "weakens"));
+  BOOST_TEST(!holds(run({"measure", plan_file("harvest-amber")}).out, "Wrong "));
 }
 
 BOOST_AUTO_TEST_SUITE_END()

@@ -30,13 +30,6 @@ struct Scratch {
   }
 };
 
-std::string contents(const std::string& path) {
-  std::ifstream file(path, std::ios::binary);
-  std::ostringstream all;
-  all << file.rdbuf();
-  return all.str();
-}
-
 int opened(const std::string& path, int flags) {
   const int fd = open(path.c_str(), flags | O_CLOEXEC, 0600);
   BOOST_REQUIRE(fd >= 0);
@@ -88,7 +81,7 @@ std::string scratch_folder() {
 }
 
 std::string written_file(const std::string& name, const std::string& bytes) {
-  const std::string path = scratch_folder() + "/" + name;
+  const std::string path = in_scratch(name);
   std::ofstream(path, std::ios::binary) << bytes;
   return path;
 }
@@ -131,7 +124,22 @@ Ran run(const std::vector<std::string>& arguments, const Setting& setting) {
   int status = 0;
   BOOST_REQUIRE(waitpid(child, &status, 0) == child);
   if (WIFEXITED(status)) ran.code = WEXITSTATUS(status);
-  if (terminal < 0) ran.out = contents(out);
-  ran.error = contents(error);
+  if (terminal < 0) ran.out = bytes_of(out);
+  ran.error = bytes_of(error);
   return ran;
+}
+
+std::string in_scratch(const std::string& name) {
+  return scratch_folder() + "/" + name;
+}
+
+std::string bytes_of(const std::string& path) {
+  std::ifstream file(path, std::ios::binary);
+  std::ostringstream all;
+  all << file.rdbuf();
+  return all.str();
+}
+
+bool holds(const std::string& text, const std::string& part) {
+  return text.find(part) != std::string::npos;
 }

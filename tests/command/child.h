@@ -31,3 +31,11 @@ std::string written_file(const std::string& name, const std::string& bytes);
 
 /// The folder that written_file uses.
 std::string scratch_folder();
+
+/// The path of a file of that name in it, which need not be there.
+std::string in_scratch(const std::string& name);
+
+/// All of a file; "" where there is none.
+std::string bytes_of(const std::string& path);
+
+bool holds(const std::string& text, const std::string& part);

@@ -1,26 +1,13 @@
 // `compare`, run as a person or a script would.
 
 #include <boost/test/unit_test.hpp>
-#include <fstream>
 #include <nlohmann/json.hpp>
-#include <sstream>
 
 #include "child.h"
 
 using Json = nlohmann::ordered_json;
 
 namespace {
-
-bool holds(const std::string& text, const std::string& part) {
-  return text.find(part) != std::string::npos;
-}
-
-std::string bytes_of(const std::string& path) {
-  std::ifstream file(path);
-  std::ostringstream all;
-  all << file.rdbuf();
-  return all.str();
-}
 
 const std::string sound = plan_file("harvest-amber");
 const std::string faulty = plan_file("faulty/many-at-once");

@@ -11,10 +11,6 @@ using Json = nlohmann::ordered_json;
 
 namespace {
 
-bool holds(const std::string& text, const std::string& part) {
-  return text.find(part) != std::string::npos;
-}
-
 /// The one error told of a file that cannot be used, in both forms.
 std::string told_of(const std::string& file, const Setting& setting = {}) {
   const Ran text = run({"check", file}, setting);

@@ -3,9 +3,7 @@
 #include <boost/test/unit_test.hpp>
 #include <chrono>
 #include <filesystem>
-#include <fstream>
 #include <set>
-#include <sstream>
 
 #include "child.h"
 #include "command/other_program.h"
@@ -14,21 +12,6 @@
 namespace {
 
 namespace fs = std::filesystem;
-
-bool has(const std::string& text, const std::string& part) {
-  return text.find(part) != std::string::npos;
-}
-
-std::string content(const std::string& name) {
-  std::ifstream file(name, std::ios::binary);
-  std::stringstream all;
-  all << file.rdbuf();
-  return all.str();
-}
-
-std::string in_scratch(const std::string& name) {
-  return scratch_folder() + "/" + name;
-}
 
 std::set<std::string> files_in(const std::string& folder) {
   std::set<std::string> names;
@@ -48,21 +31,21 @@ BOOST_AUTO_TEST_CASE(a_page_is_written_and_named) {
   BOOST_TEST(ran.error == "");
   BOOST_TEST(ran.out == folder + "/rich-wort.html\n");
   BOOST_TEST((files_in(folder) == Names{"rich-wort.html"}));
-  const std::string page = content(folder + "/rich-wort.html");
-  BOOST_TEST(has(page, "<svg"));
-  BOOST_TEST(has(page, "Step by step"));
+  const std::string page = bytes_of(folder + "/rich-wort.html");
+  BOOST_TEST(holds(page, "<svg"));
+  BOOST_TEST(holds(page, "Step by step"));
 }
 
 BOOST_AUTO_TEST_CASE(plans_of_one_name_become_files_of_their_own) {
-  const std::string bytes = content(plan_file("harvest-amber"));
+  const std::string bytes = bytes_of(plan_file("harvest-amber"));
   fs::create_directories(in_scratch("a"));
   fs::create_directories(in_scratch("b"));
   const std::string a = written_file("a/same.plan.json", bytes);
-  const std::string b = written_file("b/same.plan.json", content(plan_file("faulty/rich-wort")));
+  const std::string b = written_file("b/same.plan.json", bytes_of(plan_file("faulty/rich-wort")));
   const std::string folder = in_scratch("same");
   BOOST_TEST(run({"handout", "--html", a, b, "-o", folder}).code == 0);
   BOOST_TEST((files_in(folder) == Names{"same.html", "same-2.html"}));
-  BOOST_TEST(content(folder + "/same.html") != content(folder + "/same-2.html"));
+  BOOST_TEST(bytes_of(folder + "/same.html") != bytes_of(folder + "/same-2.html"));
 }
 
 BOOST_AUTO_TEST_CASE(a_blank_sheet_comes_with_its_answers) {
@@ -70,8 +53,8 @@ BOOST_AUTO_TEST_CASE(a_blank_sheet_comes_with_its_answers) {
   const Ran ran = run({"handout", "--blank", "--html", plan_file("harvest-amber"), "-o", folder});
   BOOST_TEST(ran.code == 0);
   BOOST_TEST((files_in(folder) == Names{"harvest-amber-answers.html", "harvest-amber-blank.html"}));
-  BOOST_TEST(!has(content(folder + "/harvest-amber-blank.html"), "110 g"));
-  BOOST_TEST(has(content(folder + "/harvest-amber-answers.html"), "110 g"));
+  BOOST_TEST(!holds(bytes_of(folder + "/harvest-amber-blank.html"), "110 g"));
+  BOOST_TEST(holds(bytes_of(folder + "/harvest-amber-answers.html"), "110 g"));
 }
 
 BOOST_AUTO_TEST_CASE(a_lesson_comes_as_exercise_and_answers) {
@@ -81,12 +64,12 @@ BOOST_AUTO_TEST_CASE(a_lesson_comes_as_exercise_and_answers) {
   const auto names = files_in(folder);
   BOOST_REQUIRE(names.size() == 2u);
   BOOST_TEST((names == Names{"03-how-much-extract.html", "03-how-much-extract-answers.html"}));
-  const std::string exercise = content(folder + "/03-how-much-extract.html");
-  const std::string answers = content(folder + "/03-how-much-extract-answers.html");
-  BOOST_TEST(has(exercise, "What would you mend?"));
-  BOOST_TEST(!has(exercise, "stresses yeast"));
-  BOOST_TEST(has(answers, "stresses yeast"));
-  BOOST_TEST(has(answers, "Check yourself"));
+  const std::string exercise = bytes_of(folder + "/03-how-much-extract.html");
+  const std::string answers = bytes_of(folder + "/03-how-much-extract-answers.html");
+  BOOST_TEST(holds(exercise, "What would you mend?"));
+  BOOST_TEST(!holds(exercise, "stresses yeast"));
+  BOOST_TEST(holds(answers, "stresses yeast"));
+  BOOST_TEST(holds(answers, "Check yourself"));
 }
 
 BOOST_AUTO_TEST_CASE(a_sheet_is_replaced_whole) {
@@ -95,9 +78,9 @@ BOOST_AUTO_TEST_CASE(a_sheet_is_replaced_whole) {
     return run({"handout", "--html", plan_file("harvest-amber"), "-o", folder}).code;
   };
   BOOST_TEST(make() == 0);
-  const std::string first = content(folder + "/harvest-amber.html");
+  const std::string first = bytes_of(folder + "/harvest-amber.html");
   BOOST_TEST(make() == 0);
-  BOOST_TEST(content(folder + "/harvest-amber.html") == first);
+  BOOST_TEST(bytes_of(folder + "/harvest-amber.html") == first);
   BOOST_TEST((files_in(folder) == Names{"harvest-amber.html"}));
 }
 
@@ -106,14 +89,14 @@ BOOST_AUTO_TEST_CASE(a_plan_that_cannot_be_used_does_not_keep_others_from_paper)
   const Ran ran = run(
       {"handout", "--html", plan_file("bad/no-beer"), plan_file("harvest-amber"), "-o", folder});
   BOOST_TEST(ran.code == 2);
-  BOOST_TEST(has(ran.error, "beer"));
+  BOOST_TEST(holds(ran.error, "beer"));
   BOOST_TEST((files_in(folder) == Names{"harvest-amber.html"}));
 }
 
 BOOST_AUTO_TEST_CASE(standard_input_is_a_plan_too) {
   const std::string folder = in_scratch("from-input");
   Setting setting;
-  setting.input = content(plan_file("harvest-amber"));
+  setting.input = bytes_of(plan_file("harvest-amber"));
   BOOST_TEST(run({"handout", "--html", "-", "-o", folder}, setting).code == 0);
   BOOST_TEST((files_in(folder) == Names{"plan.html"}));
 }
@@ -132,8 +115,8 @@ BOOST_AUTO_TEST_CASE(what_cannot_be_written_ends_with_2) {
   fs::create_directories(folder + "/harvest-amber.html");
   const Ran ran = run({"handout", "--html", plan_file("harvest-amber"), "-o", folder});
   BOOST_TEST(ran.code == 2);
-  BOOST_TEST(has(ran.error, "was not written"));
-  BOOST_TEST(has(ran.error, "folder"));
+  BOOST_TEST(holds(ran.error, "was not written"));
+  BOOST_TEST(holds(ran.error, "folder"));
 }
 
 BOOST_AUTO_TEST_CASE(what_makes_no_sense_is_refused) {
@@ -156,7 +139,7 @@ BOOST_AUTO_TEST_CASE(what_makes_no_sense_is_refused) {
     all.insert(all.end(), c.arguments.begin(), c.arguments.end());
     const Ran ran = run(all);
     BOOST_TEST(ran.code == 2, c.word);
-    BOOST_TEST(has(ran.error, c.word), ran.error);
+    BOOST_TEST(holds(ran.error, c.word), ran.error);
     BOOST_TEST(!fs::exists(folder));
   }
 }
@@ -207,7 +190,7 @@ BOOST_AUTO_TEST_CASE(one_that_answers_too_much_is_ended) {
 BOOST_AUTO_TEST_CASE(a_pdf_that_takes_too_long_is_given_up) {
   const auto made = starter::pdf_of("<p>Much to do", std::chrono::milliseconds(1));
   BOOST_REQUIRE(std::holds_alternative<starter::PdfProblem>(made));
-  BOOST_TEST(has(std::get<starter::PdfProblem>(made).says, "took more than 1 s"));
+  BOOST_TEST(holds(std::get<starter::PdfProblem>(made).says, "took more than 1 s"));
 }
 
 BOOST_AUTO_TEST_CASE(how_it_ended_is_told) {

@@ -14,10 +14,6 @@ namespace {
 const std::string lessons = STARTER_PLAN_SOURCE_DIR "/lessons/plans/";
 const std::string lane = lessons + "lantern-lane.practice.json";
 
-bool holds(const std::string& text, const std::string& part) {
-  return text.find(part) != std::string::npos;
-}
-
 Json json_of(std::vector<std::string> arguments) {
   arguments.insert(arguments.begin() + 1, {"--format", "json"});
   const Ran ran = run(arguments);

@@ -79,10 +79,6 @@ std::map<std::string, std::string> files_in(const fs::path& folder) {
   return files;
 }
 
-bool holds(const std::string& text, const std::string& part) {
-  return text.find(part) != std::string::npos;
-}
-
 /// A text of several lines as one.
 std::string in_one_line(std::string text) {
   std::replace(text.begin(), text.end(), '\n', ' ');

@@ -5,27 +5,10 @@
 
 #include <boost/test/unit_test.hpp>
 #include <filesystem>
-#include <fstream>
-#include <sstream>
 
 #include "child.h"
 
 namespace {
-
-bool has(const std::string& text, const std::string& part) {
-  return text.find(part) != std::string::npos;
-}
-
-std::string content(const std::string& name) {
-  std::ifstream file(name, std::ios::binary);
-  std::stringstream all;
-  all << file.rdbuf();
-  return all.str();
-}
-
-std::string in_scratch(const std::string& name) {
-  return scratch_folder() + "/" + name;
-}
 
 const std::string timeless =
     R"({"plan": 1, "title": "No clock",
@@ -42,30 +25,30 @@ BOOST_AUTO_TEST_CASE(a_plan_is_told_and_ends_well) {
   const Ran ran = run({"schedule", plan_file("harvest-amber")});
   BOOST_TEST(ran.code == 0);
   BOOST_TEST(ran.error == "");
-  BOOST_TEST(has(ran.out, "Step by step"));
-  BOOST_TEST(has(ran.out, "Over the days"));
+  BOOST_TEST(holds(ran.out, "Step by step"));
+  BOOST_TEST(holds(ran.out, "Over the days"));
   BOOST_TEST(ran.out.find('\x1b') == std::string::npos);
 }
 
 BOOST_AUTO_TEST_CASE(a_late_plan_is_told_and_ends_well_too) {
   const Ran ran = run({"schedule", plan_file("faulty/too-late")});
   BOOST_TEST(ran.code == 0);
-  BOOST_TEST(has(ran.out, "too late"));
+  BOOST_TEST(holds(ran.out, "too late"));
 }
 
 BOOST_AUTO_TEST_CASE(a_calendar_file_is_written_whole_and_said_so) {
   const std::string file = in_scratch("harvest.ics");
   const Ran ran = run({"schedule", plan_file("harvest-amber"), "--ics", file});
   BOOST_TEST(ran.code == 0);
-  BOOST_TEST(has(ran.out, "events written to"));
-  const std::string bytes = content(file);
+  BOOST_TEST(holds(ran.out, "events written to"));
+  const std::string bytes = bytes_of(file);
   BOOST_TEST(bytes.starts_with("BEGIN:VCALENDAR\r\n"));
   BOOST_TEST(bytes.ends_with("END:VCALENDAR\r\n"));
   const Ran again = run({"schedule", plan_file("harvest-amber"), "--ics", "-"});
   BOOST_TEST(again.code == 0);
   BOOST_TEST(again.out == bytes);
   for (const auto& entry : std::filesystem::directory_iterator(scratch_folder()))
-    BOOST_TEST(!has(entry.path().filename().string(), "harvest.ics."), "left behind");
+    BOOST_TEST(!holds(entry.path().filename().string(), "harvest.ics."), "left behind");
 }
 
 BOOST_AUTO_TEST_CASE(an_old_file_is_replaced_with_its_mode_and_a_link_is_kept) {
@@ -76,7 +59,7 @@ BOOST_AUTO_TEST_CASE(an_old_file_is_replaced_with_its_mode_and_a_link_is_kept) {
   const Ran ran = run({"schedule", plan_file("harvest-amber"), "--ics", link});
   BOOST_TEST(ran.code == 0);
   BOOST_TEST(std::filesystem::is_symlink(link));
-  BOOST_TEST(content(file).starts_with("BEGIN:VCALENDAR"));
+  BOOST_TEST(bytes_of(file).starts_with("BEGIN:VCALENDAR"));
   struct stat seen {};
   BOOST_REQUIRE(stat(file.c_str(), &seen) == 0);
   BOOST_TEST((seen.st_mode & 0777) == 0640u);
@@ -86,7 +69,7 @@ BOOST_AUTO_TEST_CASE(what_cannot_be_written_ends_with_2) {
   for (const std::string& name : {in_scratch("none/x.ics"), scratch_folder()}) {
     const Ran ran = run({"schedule", plan_file("harvest-amber"), "--ics", name});
     BOOST_TEST(ran.code == 2, name);
-    BOOST_TEST(has(ran.error, "was not written"), ran.error);
+    BOOST_TEST(holds(ran.error, "was not written"), ran.error);
   }
   BOOST_TEST(run({"schedule", plan_file("harvest-amber"), "--ics", ""}).code == 2);
   const Ran full = run({"schedule", plan_file("harvest-amber"), "--ics", "/dev/full"});
@@ -94,11 +77,11 @@ BOOST_AUTO_TEST_CASE(what_cannot_be_written_ends_with_2) {
 }
 
 BOOST_AUTO_TEST_CASE(the_plan_is_never_overwritten) {
-  const std::string bytes = content(plan_file("harvest-amber"));
+  const std::string bytes = bytes_of(plan_file("harvest-amber"));
   const std::string plan = written_file("mine.plan.json", bytes);
   const Ran ran = run({"schedule", plan, "--ics", plan});
   BOOST_TEST(ran.code == 2);
-  BOOST_TEST(content(plan) == bytes);
+  BOOST_TEST(bytes_of(plan) == bytes);
 }
 
 BOOST_AUTO_TEST_CASE(without_any_clock_the_field_to_write_is_named) {
@@ -108,9 +91,9 @@ BOOST_AUTO_TEST_CASE(without_any_clock_the_field_to_write_is_named) {
   for (const std::string& name : {file, std::string("-")}) {
     const Ran ran = run({"schedule", plan, "--ics", name});
     BOOST_TEST(ran.code == 2);
-    BOOST_TEST(has(ran.error, "\"start\""));
-    BOOST_TEST(has(ran.error, "\"brew_day\""));
-    BOOST_TEST(!has(ran.out, "VCALENDAR"));
+    BOOST_TEST(holds(ran.error, "\"start\""));
+    BOOST_TEST(holds(ran.error, "\"brew_day\""));
+    BOOST_TEST(!holds(ran.out, "VCALENDAR"));
   }
   BOOST_TEST(!std::filesystem::exists(file));
 }

@@ -18,13 +18,8 @@ void put(const fs::path& path, const std::string& bytes) {
   std::ofstream(path, std::ios::binary) << bytes;
 }
 
-std::string bytes_of(const fs::path& path) {
-  std::ifstream file(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
-}
-
 /// Whether a text says something, wherever its lines break.
-bool holds(std::string text, const std::string& part) {
+bool says(std::string text, const std::string& part) {
   std::replace(text.begin(), text.end(), '\n', ' ');
   return text.find(part) != std::string::npos;
 }
@@ -50,7 +45,7 @@ BOOST_AUTO_TEST_CASE(it_is_copied_byte_for_byte_and_again_over_an_older_one) {
   const fs::path out = built.folder / "public";
   const Ran first = built.to(out);
   BOOST_TEST(first.code == 0, first.error);
-  BOOST_TEST(holds(first.out, "3 files written"));
+  BOOST_TEST(says(first.out, "3 files written"));
   BOOST_TEST(bytes_of(out / "script/engine.wasm") == bytes_of(built.site() / "script/engine.wasm"));
   put(built.site() / "index.html", "newer\n");
   BOOST_TEST(built.to(out).code == 0);
@@ -63,7 +58,7 @@ BOOST_AUTO_TEST_CASE(a_folder_with_something_else_in_it_is_left_alone) {
   put(out / "letter.txt", "dear Wren\n");
   const Ran ran = built.to(out);
   BOOST_TEST(ran.code == 2);
-  BOOST_TEST(holds(ran.error, "holds something else"), ran.error);
+  BOOST_TEST(says(ran.error, "holds something else"), ran.error);
   BOOST_TEST(!fs::exists(out / "index.html"));
   put(built.folder / "file", "x");
   BOOST_TEST(built.to(built.folder / "file").code == 2);
@@ -74,7 +69,7 @@ BOOST_AUTO_TEST_CASE(what_is_no_built_site_is_told) {
   const Ran ran =
       run({"site", "--from", built.folder.string(), "-o", (built.folder / "out").string()});
   BOOST_TEST(ran.code == 2);
-  BOOST_TEST(holds(ran.error, "is not a built site"), ran.error);
+  BOOST_TEST(says(ran.error, "is not a built site"), ran.error);
   BOOST_TEST(run({"site"}).code == 2);
   BOOST_TEST(run({"site", "-o", ""}).code == 2);
 }

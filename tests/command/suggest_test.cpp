@@ -7,7 +7,6 @@
 #include <filesystem>
 #include <fstream>
 #include <nlohmann/json.hpp>
-#include <sstream>
 
 #include "child.h"
 
@@ -15,29 +14,14 @@ namespace {
 
 using nlohmann::ordered_json;
 
-bool has(const std::string& text, const std::string& part) {
-  return text.find(part) != std::string::npos;
-}
-
-std::string content(const std::string& name) {
-  std::ifstream file(name, std::ios::binary);
-  std::stringstream all;
-  all << file.rdbuf();
-  return all.str();
-}
-
 /// A faulty plan in a file of its own, so that what is written beside it goes with it.
 std::string own_plan(const std::string& name, const std::string& of = "faulty/rich-wort") {
-  return written_file(name, content(plan_file(of)));
-}
-
-std::string beside(const std::string& name) {
-  return scratch_folder() + "/" + name;
+  return written_file(name, bytes_of(plan_file(of)));
 }
 
 /// Ice that goes in too early, with or without a mentor's word that it may.
 std::string early_ice(const std::string& name) {
-  std::string text = content(plan_file("harvest-amber"));
+  std::string text = bytes_of(plan_file("harvest-amber"));
   const std::string from = "\"ice_from\": \"38 °C\"";
   const auto at = text.find(from);
   BOOST_REQUIRE(at != std::string::npos);
@@ -56,17 +40,17 @@ BOOST_AUTO_TEST_CASE(a_sound_plan_ends_well_with_nothing_to_change) {
   const Ran ran = run({"suggest", plan_file("harvest-amber")});
   BOOST_TEST(ran.code == 0);
   BOOST_TEST(ran.error == "");
-  BOOST_TEST(has(ran.out, "Nothing to change."));
+  BOOST_TEST(holds(ran.out, "Nothing to change."));
 }
 
 BOOST_AUTO_TEST_CASE(changes_are_told_with_before_after_and_what_they_clear) {
   const Ran ran = run({"suggest", plan_file("faulty/rich-wort")});
   BOOST_TEST(ran.code == 0);
   BOOST_TEST(ran.error == "");
-  BOOST_TEST(has(ran.out, "mass: 180 g → "), ran.out);
-  BOOST_TEST(has(ran.out, "Clears  boil-headroom, extract-ratio"), ran.out);
-  BOOST_TEST(has(ran.out, "Take care"));
-  BOOST_TEST(!has(ran.out, "JSON Patch"));
+  BOOST_TEST(holds(ran.out, "mass: 180 g → "), ran.out);
+  BOOST_TEST(holds(ran.out, "Clears  boil-headroom, extract-ratio"), ran.out);
+  BOOST_TEST(holds(ran.out, "Take care"));
+  BOOST_TEST(!holds(ran.out, "JSON Patch"));
   BOOST_TEST(ran.out.find('\x1b') == std::string::npos);
 }
 
@@ -83,25 +67,25 @@ BOOST_AUTO_TEST_CASE(the_patch_is_told_when_asked_for) {
 BOOST_AUTO_TEST_CASE(texts_follow_the_units) {
   const Ran ran = run({"suggest", "--units", "us", plan_file("faulty/rich-wort")});
   BOOST_TEST(ran.code == 0);
-  BOOST_TEST(has(ran.out, " oz of extract"), ran.out);
+  BOOST_TEST(holds(ran.out, " oz of extract"), ran.out);
 }
 
 BOOST_AUTO_TEST_CASE(the_mended_plan_is_saved_beside_and_the_plan_stays) {
   const std::string plan = own_plan("mend.plan.json");
-  const std::string before = content(plan);
+  const std::string before = bytes_of(plan);
   const Ran ran = run({"suggest", plan, "--write"});
   BOOST_TEST(ran.code == 0);
-  BOOST_TEST(content(plan) == before);
-  const std::string mended = beside("mend.mended.plan.json");
-  BOOST_TEST(has(ran.out, "mend.mended.plan.json"));
+  BOOST_TEST(bytes_of(plan) == before);
+  const std::string mended = in_scratch("mend.mended.plan.json");
+  BOOST_TEST(holds(ran.out, "mend.mended.plan.json"));
   BOOST_TEST(run({"check", mended}).code == 0);
-  const auto was = ordered_json::parse(before), now = ordered_json::parse(content(mended));
+  const auto was = ordered_json::parse(before), now = ordered_json::parse(bytes_of(mended));
   std::vector<std::string> keys, kept;
   for (const auto& item : was.items()) keys.push_back(item.key());
   for (const auto& item : now.items()) kept.push_back(item.key());
   BOOST_TEST(kept == keys);
   for (const auto& entry : std::filesystem::directory_iterator(scratch_folder()))
-    BOOST_TEST(!has(entry.path().filename().string(), "mended.plan.json."), "left behind");
+    BOOST_TEST(!holds(entry.path().filename().string(), "mended.plan.json."), "left behind");
 }
 
 BOOST_AUTO_TEST_CASE(a_mended_plan_is_replaced_only_when_told_so) {
@@ -110,45 +94,45 @@ BOOST_AUTO_TEST_CASE(a_mended_plan_is_replaced_only_when_told_so) {
   const Ran refused = run({"suggest", plan, "--write"});
   BOOST_TEST(refused.code == 2);
   BOOST_TEST(refused.out == "");
-  BOOST_TEST(has(refused.error, "--overwrite"), refused.error);
-  BOOST_TEST(content(mended) == "mine");
+  BOOST_TEST(holds(refused.error, "--overwrite"), refused.error);
+  BOOST_TEST(bytes_of(mended) == "mine");
   BOOST_TEST(run({"suggest", plan, "--write", "--overwrite"}).code == 0);
-  BOOST_TEST(content(mended) != "mine");
+  BOOST_TEST(bytes_of(mended) != "mine");
 }
 
 BOOST_AUTO_TEST_CASE(the_plan_is_never_written_over) {
   const std::string plan = own_plan("self.plan.json");
-  const std::string before = content(plan);
-  const std::string mended = beside("self.mended.plan.json");
+  const std::string before = bytes_of(plan);
+  const std::string mended = in_scratch("self.mended.plan.json");
   BOOST_REQUIRE(symlink(plan.c_str(), mended.c_str()) == 0);
   const Ran ran = run({"suggest", plan, "--write", "--overwrite"});
   BOOST_TEST(ran.code == 2);
-  BOOST_TEST(has(ran.error, "is the plan itself"), ran.error);
-  BOOST_TEST(content(plan) == before);
+  BOOST_TEST(holds(ran.error, "is the plan itself"), ran.error);
+  BOOST_TEST(bytes_of(plan) == before);
 }
 
 BOOST_AUTO_TEST_CASE(nothing_is_written_where_nothing_changes) {
   const std::string plan = own_plan("sound.plan.json", "harvest-amber");
   const Ran ran = run({"suggest", plan, "--write"});
   BOOST_TEST(ran.code == 0);
-  BOOST_TEST(has(ran.out, "nothing was written"));
-  BOOST_TEST(!std::filesystem::exists(beside("sound.mended.plan.json")));
+  BOOST_TEST(holds(ran.out, "nothing was written"));
+  BOOST_TEST(!std::filesystem::exists(in_scratch("sound.mended.plan.json")));
 }
 
 BOOST_AUTO_TEST_CASE(what_cannot_be_saved_ends_with_2) {
   if (geteuid() == 0) return;  // root may write anywhere
-  const std::string folder = beside("locked");
+  const std::string folder = in_scratch("locked");
   std::filesystem::create_directory(folder);
-  std::ofstream(folder + "/a.plan.json") << content(plan_file("faulty/rich-wort"));
+  std::ofstream(folder + "/a.plan.json") << bytes_of(plan_file("faulty/rich-wort"));
   BOOST_REQUIRE(chmod(folder.c_str(), 0500) == 0);
   const Ran ran = run({"suggest", folder + "/a.plan.json", "--write"});
   chmod(folder.c_str(), 0700);
   BOOST_TEST(ran.code == 2);
-  BOOST_TEST(has(ran.error, "was not written"), ran.error);
+  BOOST_TEST(holds(ran.error, "was not written"), ran.error);
 }
 
 BOOST_AUTO_TEST_CASE(standard_input_is_read_but_nothing_saved_beside_it) {
-  const std::string text = content(plan_file("faulty/rich-wort"));
+  const std::string text = bytes_of(plan_file("faulty/rich-wort"));
   BOOST_TEST(run({"suggest", "-"}, {.input = text}).code == 0);
   const Ran ran = run({"suggest", "-", "--write"}, {.input = text});
   BOOST_TEST(ran.code == 2);
@@ -158,28 +142,49 @@ BOOST_AUTO_TEST_CASE(standard_input_is_read_but_nothing_saved_beside_it) {
 BOOST_AUTO_TEST_CASE(a_plan_without_stages_is_sized_and_a_bad_one_is_told) {
   const Ran sized = run({"suggest", plan_file("bad/no-stages")});
   BOOST_TEST(sized.code == 0);
-  BOOST_TEST(has(sized.out, "Your plan has no stages yet."), sized.out);
+  BOOST_TEST(holds(sized.out, "Your plan has no stages yet."), sized.out);
   const Ran bad = run({"suggest", plan_file("bad/no-beer")});
   BOOST_TEST(bad.code == 2);
   BOOST_TEST(bad.out == "");
-  BOOST_TEST(has(bad.error, "cannot be used yet"), bad.error);
+  BOOST_TEST(holds(bad.error, "cannot be used yet"), bad.error);
   const Ran json = run({"suggest", "--format", "json", plan_file("bad/no-beer")});
   BOOST_TEST(json.code == 2);
   BOOST_TEST(ordered_json::parse(json.out).contains("errors"));
 }
 
+BOOST_AUTO_TEST_CASE(new_steps_are_told_once_by_where_they_go_and_in_words) {
+  const std::string grown = run({"suggest", plan_file("faulty/too-small")}).out;
+  BOOST_TEST(holds(grown, "new: 11 steps, before step 12, warm"), grown);
+  BOOST_TEST(!holds(grown, "before the end"), grown);
+  BOOST_TEST(!holds(grown, "ice_from"), grown);
+  BOOST_TEST(!holds(grown, "swirl true"), grown);
+  BOOST_TEST(holds(grown, "ice from 40 °C, swirl, to 21 °C"), grown);
+  BOOST_TEST(holds(grown, "    Or  brew on Mon 22 Mar 19:00 (58 h later)."), grown);
+  const std::string base = run({"suggest", plan_file("good/base")}).out;
+  BOOST_TEST(holds(base, "new: “pitch to beer”, at the end"), base);
+  // Each of three steps that go in one in front of the other names the one it goes before.
+  BOOST_TEST(holds(base, "new: “decant”, before the new step “warm”"), base);
+  BOOST_TEST(holds(base, "new: “crash”: for 36 h, before the new step “decant”"), base);
+}
+
+BOOST_AUTO_TEST_CASE(dry_yeast_comes_first) {
+  const Ran ran = run({"suggest", plan_file("good/dry")});
+  BOOST_TEST(holds(ran.out, "\nFirst   Your yeast is dry"), ran.out);
+  BOOST_TEST(ran.out.find("First ") < ran.out.find("Now "));
+  BOOST_TEST(!holds(run({"suggest", plan_file("faulty/rich-wort")}).out, "First "));
+}
+
 BOOST_AUTO_TEST_CASE(what_is_left_is_told_with_its_reason_and_ends_with_1) {
-  // Three stages and no brew day: no date to count the pack's age from, so nothing makes it
-  // younger.
-  auto plan = ordered_json::parse(content(plan_file("harvest-amber")));
+  // A count of tired yeast: nothing in a plan makes it live.
+  auto plan = ordered_json::parse(bytes_of(plan_file("harvest-amber")));
   plan.erase("start");
   plan["beer"].erase("brew_day");
   plan["yeast"].erase("packaged");
   plan["yeast"]["viability"] = "40 %";
   const Ran ran = run({"suggest", "-"}, {.input = plan.dump()});
   BOOST_TEST(ran.code == 1);
-  BOOST_TEST(has(ran.out, "What is left, and why"), ran.out);
-  BOOST_TEST(has(ran.out, "explain viability"), ran.out);
+  BOOST_TEST(holds(ran.out, "What is left, and why"), ran.out);
+  BOOST_TEST(holds(ran.out, "explain viability"), ran.out);
 }
 
 BOOST_AUTO_TEST_CASE(what_a_mentor_accepted_is_left_alone) {
@@ -191,9 +196,9 @@ BOOST_AUTO_TEST_CASE(what_a_mentor_accepted_is_left_alone) {
   BOOST_REQUIRE(accept(plan, "ice-late").code == 0);
   const Ran text = run({"suggest", plan, "--write"});
   BOOST_TEST(text.code == 0);
-  BOOST_TEST(has(text.out, "Nothing to change."), text.out);
-  BOOST_TEST(has(text.out, "with Moss’s word: ice is cheap here"), text.out);
-  BOOST_TEST(!std::filesystem::exists(beside("iced.mended.plan.json")));
+  BOOST_TEST(holds(text.out, "Nothing to change."), text.out);
+  BOOST_TEST(holds(text.out, "with Moss’s word: ice is cheap here"), text.out);
+  BOOST_TEST(!std::filesystem::exists(in_scratch("iced.mended.plan.json")));
   const auto stands = ordered_json::parse(run({"suggest", "--format", "json", plan}).out);
   BOOST_REQUIRE(stands.at("stands").size() == 1u);
   BOOST_TEST(stands.at("stands")[0].at("rule") == "ice-late");
@@ -203,7 +208,7 @@ BOOST_AUTO_TEST_CASE(what_a_mentor_accepted_is_left_alone) {
 }
 
 BOOST_AUTO_TEST_CASE(what_is_accepted_stays_while_the_rest_is_mended) {
-  auto document = ordered_json::parse(content(early_ice("part.plan.json")));
+  auto document = ordered_json::parse(bytes_of(early_ice("part.plan.json")));
   for (ordered_json& step : document.at("steps"))
     if (step.at("do") == "boil") step["for"] = "4 min";
   const std::string plan = written_file("part.plan.json", document.dump());
@@ -249,7 +254,7 @@ BOOST_AUTO_TEST_CASE(what_is_kept_beside_the_plan_must_be_readable) {
   written_file("torn.accepted.json", "{");
   const Ran ran = run({"suggest", plan});
   BOOST_TEST(ran.code == 2);
-  BOOST_TEST(has(ran.error, "torn.accepted.json"), ran.error);
+  BOOST_TEST(holds(ran.error, "torn.accepted.json"), ran.error);
 }
 
 BOOST_AUTO_TEST_CASE(a_beer_too_big_for_one_starter_is_told_so) {
@@ -261,8 +266,12 @@ BOOST_AUTO_TEST_CASE(a_beer_too_big_for_one_starter_is_told_so) {
   std::string said = ran.error;
   for (char& c : said)
     if (c == '\n') c = ' ';
-  BOOST_TEST(has(said, "too many for one starter"), said);
-  BOOST_TEST(has(said, "packs would do"), said);
+  BOOST_TEST(holds(said, "too many for one starter"), said);
+  BOOST_TEST(holds(said, "packs would do"), said);
+  BOOST_TEST(holds(said, "up to 5 L"), said);
+  const Ran gallons = run({"suggest", "--units", "us", "-"}, {.input = text});
+  BOOST_TEST(!holds(gallons.error, "5 L"), gallons.error);
+  BOOST_TEST(holds(gallons.error, "1.32 gal"), gallons.error);
 }
 
 BOOST_AUTO_TEST_SUITE_END()

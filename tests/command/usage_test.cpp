@@ -7,10 +7,6 @@ using Json = nlohmann::ordered_json;
 
 namespace {
 
-bool holds(const std::string& text, const std::string& part) {
-  return text.find(part) != std::string::npos;
-}
-
 /// What a wrong call is told.
 std::string complaint(const std::vector<std::string>& arguments) {
   const Ran ran = run(arguments);

@@ -106,7 +106,13 @@ BOOST_AUTO_TEST_CASE(text_says_when_to_begin) {
   const std::string late_text = text_of(late);
   BOOST_TEST(has(late_text, "too late; "));
   BOOST_TEST(has(late_text, "it would come "));
-  BOOST_TEST(has(late_text, "already late"));
+  // How late is said once; of the rows only those are marked that are too late before one begins.
+  BOOST_TEST(!has(late_text, "already late"));
+  BOOST_TEST(has(late_text, "  past\n"));
+  BOOST_TEST(has(late_text, "past: the last moment that would be in time comes before you begin"));
+  BOOST_TEST(has(late_text, "  not at all\n"));
+  BOOST_TEST(!has(text, " past\n"));
+  BOOST_TEST(!has(text, "past: "));
 
   PlanText open;
   open.brew_day = "";

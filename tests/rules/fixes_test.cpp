@@ -1,6 +1,7 @@
 // A fix mends what it is for and breaks nothing else.
 
 #include <boost/test/unit_test.hpp>
+#include <map>
 #include <set>
 
 #include "rules/case_files.h"
@@ -117,12 +118,20 @@ const Finding& finding_of(const Judgement& j, const char* rule) {
   return *f;
 }
 
-bool holds(const std::string& text, const char* part) {
+bool holds(const std::string& text, const std::string& part) {
   return text.find(part) != std::string::npos;
 }
 
 ordered_json lesson_plan(const char* name) {
   return ordered_json::parse(file_text(std::string("lessons/") + name + "/plan.json"));
+}
+
+/// How each rule's fix is told.
+std::map<std::string, std::string> fixes_of(const ordered_json& plan) {
+  std::map<std::string, std::string> told;
+  for (const Finding& f : judge(plan_from(plan), catalogue()).findings)
+    if (f.fix) told[f.rule->id] = f.fix->says;
+  return told;
 }
 
 }  // namespace
@@ -183,6 +192,88 @@ BOOST_AUTO_TEST_CASE(a_number_that_prints_like_the_bound_it_is_beyond_says_on_wh
   // Where the two print differently, nothing is added.
   const Judgement far = judge(plan_from(lesson_plan("16-stepping-up")), catalogue());
   BOOST_TEST(!holds(finding_of(far, "stage-step").says, "just over"));
+}
+
+BOOST_AUTO_TEST_CASE(nobody_is_told_to_get_what_no_kitchen_holds) {
+  // More than a vessel of 5 L grows: what else can be done is worked out.
+  ordered_json lager = sound_example();
+  lager["beer"]["kind"] = "lager";
+  lager["beer"]["volume"] = "60 L";
+  auto told = fixes_of(lager);
+  BOOST_TEST(holds(told["cells-enough"], "packs and grow three starters, each in "),
+             told["cells-enough"]);
+  BOOST_TEST(holds(told["cells-enough"],
+                   "a third of the yeast, as one starter in a vessel of 5 L is "
+                   "too small."));
+  lager["beer"]["volume"] = "28 L";
+  told = fixes_of(lager);
+  BOOST_TEST(holds(told["cells-enough"], "Grow two starters, each in "), told["cells-enough"]);
+  lager["beer"]["volume"] = "1000 L";
+  told = fixes_of(lager);
+  BOOST_TEST(holds(told["cells-enough"], "Brew no more than "), told["cells-enough"]);
+  // A batch for a bucket, in a flask.
+  ordered_json batch = sound_example();
+  batch["stages"][0]["water"] = "8 L";
+  batch["stages"][0]["extract"]["mass"] = "800 g";
+  told = fixes_of(batch);
+  BOOST_TEST(holds(told["growth-headroom"], "over three vessels of 5 L"), told["growth-headroom"]);
+  BOOST_TEST(holds(told["boil-headroom"], "in three parts, each in a vessel of 5 L"),
+             told["boil-headroom"]);
+  for (const char* litres : {"3 L", "8 L", "20 L", "60 L"}) {
+    batch["stages"][0]["water"] = litres;
+    for (const auto& [rule, says] : fixes_of(batch))
+      for (const char* absurd : {"vessel of 10 L", "vessel of 15 L", "vessel of 20 L",
+                                 "vessel of 85 L", "vessel of 100 L", " 48.5 kg of ice"})
+        BOOST_TEST(!holds(says, absurd), rule << ": " << says);
+  }
+  // A larger one that the member has is used.
+  ordered_json own = sound_example();
+  own["beer"]["kind"] = "lager";
+  own["beer"]["volume"] = "60 L";
+  own["yeast"]["packs"] = 3;
+  own["vessels"]["flask"]["capacity"] = "20 L";
+  BOOST_TEST(holds(fixes_of(own)["cells-enough"], "Grow in "), fixes_of(own)["cells-enough"]);
+}
+
+BOOST_AUTO_TEST_CASE(each_share_of_a_starter_brings_its_share_of_the_cells) {
+  const auto brings = [](double litres, double grams, double billion) {
+    ordered_json plan = sound_example();
+    plan["yeast"]["cells_per_pack"] = std::to_string(billion) + " billion";
+    plan["stages"][0]["water"] = std::to_string(litres) + " L";
+    plan["stages"][0]["extract"]["mass"] = std::to_string(grams) + " g";
+    // What boils away is a share of it, as of what is boiled in parts.
+    plan["stages"][0]["boil_off"] = std::to_string(litres / 10) + " L";
+    plan["vessels"]["flask"]["capacity"] = "20 L";
+    const Plan read = plan_from(plan);
+    return work_out(read, unfold(read), Draw{}).cells_at_pitch.billion();
+  };
+  for (const int shares : {2, 3})
+    BOOST_TEST(brings(6, 570, 300) / shares == brings(6.0 / shares, 570.0 / shares, 300.0 / shares),
+               boost::test_tools::tolerance(0.01));
+}
+
+BOOST_AUTO_TEST_CASE(a_bath_is_never_told_to_be_drained) {
+  ordered_json plan = sound_example();
+  plan["place"]["tap_water"] = "28 °C";
+  const std::string says = fixes_of(plan)["chill-reach"];
+  BOOST_TEST(holds(says, "of ice"), says);
+  BOOST_TEST(!holds(says, "0.5 L of bath water"), says);
+}
+
+BOOST_AUTO_TEST_CASE(what_is_a_fact_is_told_and_not_written) {
+  ordered_json plan = sound_example();
+  plan["yeast"]["packaged"] = "2026-10-01";
+  plan["stages"][0]["boil_off"] = "400 mL";
+  bool bought = false, gently = false;
+  for (const Finding& f : judge(plan_from(plan), catalogue()).findings) {
+    if (!f.fix) continue;
+    BOOST_TEST(!holds(f.fix->patch, "/yeast/packaged"), f.fix->patch);
+    BOOST_TEST(!holds(f.fix->patch, "/boil_off"), f.fix->patch);
+    bought |= holds(f.fix->says, "Buy another pack, no more than");
+    gently |= holds(f.fix->says, "oil so gently that only");
+  }
+  BOOST_TEST(bought);
+  BOOST_TEST(gently);
 }
 
 BOOST_AUTO_TEST_CASE(without_fixes_none_are_worked_out) {

@@ -3,6 +3,7 @@
 #include "suggest/suggest.h"
 
 #include <boost/test/unit_test.hpp>
+#include <cmath>
 #include <fstream>
 #include <iterator>
 
@@ -68,8 +69,12 @@ BOOST_AUTO_TEST_CASE(a_newcomers_plan_is_mended_whole) {
   const Suggestion s = suggested(file_text("lessons/plans/newcomer.plan.json"));
   BOOST_REQUIRE(s.before);
   BOOST_TEST(above_note(s.before->findings) == 14);
-  BOOST_TEST(s.left.empty());
-  BOOST_TEST(above_note(s.after.findings) == 0);
+  // The yeast is tired, and no plan makes it younger: that is left, told as a pack to buy.
+  BOOST_REQUIRE(s.left.size() == 1U);
+  BOOST_TEST(s.left[0].told.rule->id == "viability");
+  BOOST_TEST(s.left[0].why_not.find("buy another pack, no more than") != std::string::npos,
+             s.left[0].why_not);
+  BOOST_TEST(above_note(s.after.findings) == 1);
   BOOST_TEST(s.finished);
   // Fewer changes than findings: four things not clean are cleaned in one step.
   BOOST_TEST(s.changes.size() < 14U);
@@ -130,13 +135,222 @@ BOOST_AUTO_TEST_CASE(a_search_cut_short_makes_nothing_worse_and_says_so) {
 
 BOOST_AUTO_TEST_CASE(what_is_bought_is_for_the_member_to_decide) {
   ordered_json document = sound();
-  document["yeast"]["packaged"] = "2026-12-20";
+  document["stages"][0]["agitation"] = "none";
   const Suggestion s = suggested(document);
-  BOOST_TEST(any_clears(s, "viability"));
   bool bought = false;
   for (const Change& change : s.changes)
-    if (clears(change, "viability")) bought = change.asks == Asks::purchase;
+    if (clears(change, "cells-enough")) bought |= change.asks == Asks::purchase;
   BOOST_TEST(bought);
+}
+
+/// What is so, whatever anybody would like: where it stands, or null.
+ordered_json facts_in(const ordered_json& document) {
+  ordered_json facts = ordered_json::array();
+  const auto keep = [&](const ordered_json& from, std::initializer_list<const char*> names) {
+    for (const char* name : names)
+      facts.push_back(from.contains(name) ? from.at(name) : ordered_json());
+  };
+  keep(document, {"place"});
+  keep(document.at("yeast"),
+       {"form", "packaged", "best_before", "viability", "cells_counted", "measured_cells",
+        "cells_per_pack", "pack_mass", "slurry_volume", "slurry_density"});
+  return facts;
+}
+
+BOOST_AUTO_TEST_CASE(a_fact_is_never_written_over) {
+  const auto holds = [](ordered_json document, const char* what) {
+    BOOST_TEST_CONTEXT(what) {
+      const Suggestion s = suggested(document);
+      BOOST_TEST(facts_in(s.document).dump() == facts_in(document).dump());
+      for (std::size_t i = 0; i < document.at("stages").size(); ++i)
+        for (const char* read : {"boil_off", "measured"}) {
+          const auto& was = document["stages"][i];
+          const auto& now = s.document["stages"][i];
+          BOOST_TEST(now.contains(read) == was.contains(read));
+          if (was.contains(read)) BOOST_TEST(now.at(read).dump() == was.at(read).dump());
+        }
+    }
+  };
+  ordered_json old_pack = sound();
+  old_pack["yeast"]["packaged"] = "2026-10-01";
+  holds(old_pack, "an old pack");
+  const Suggestion aged = suggested(old_pack);
+  const auto tired = std::find_if(aged.left.begin(), aged.left.end(), [](const Left& left) {
+    return left.told.rule->id == "viability";
+  });
+  BOOST_REQUIRE((tired != aged.left.end()));
+  BOOST_TEST(tired->why_not.find("and write its own date") != std::string::npos, tired->why_not);
+  ordered_json counted = sound();
+  counted["yeast"]["viability"] = "30 %";
+  counted["yeast"]["cells_counted"] = 400;
+  holds(counted, "a count of tired yeast");
+  ordered_json lost = sound();
+  lost["stages"][0]["boil_off"] = "400 mL";
+  lost["stages"][0]["measured"] = {{"volume", "0.8 L"}, {"gravity", "1.050 SG"}};
+  holds(lost, "what a boil was seen to lose");
+  for (const char* name :
+       {"lessons/plans/newcomer.plan.json", "lessons/05-how-many-cells/plan.json",
+        "lessons/16-stepping-up/plan.json", "lessons/04-water-in-wort-out/plan.json",
+        "tests/plans/faulty/hot-jug.plan.json", "tests/plans/good/step-up.plan.json"})
+    holds(ordered_json::parse(file_text(name)), name);
+}
+
+BOOST_AUTO_TEST_CASE(new_wort_is_boiled_in_the_pot_that_is_there) {
+  ordered_json document = {
+      {"plan", 1},
+      {"beer", {{"volume", "20 L"}, {"gravity", "1.050 SG"}, {"brew_day", "2027-03-20T09:00"}}},
+      {"yeast", {{"form", "liquid"}, {"packaged", "2027-02-25"}}},
+      {"vessels",
+       {{"flask", {{"kind", "conical flask"}, {"capacity", "3 L"}}},
+        {"tub", {{"kind", "tub"}, {"capacity", "30 L"}}}}}};
+  const auto boils_in = [](const Suggestion& s) {
+    std::string all;
+    for (const Step& step : s.after.plan.steps)
+      if (step.does == Do::boil) all += step.in.value_or("?") + ";";
+    return all;
+  };
+  BOOST_TEST(boils_in(suggested(document)) == "flask;");
+  document["vessels"]["kettle"] = {
+      {"kind", "pot"}, {"capacity", "8 L"}, {"material", "stainless steel"}};
+  const Suggestion s = suggested(document);
+  BOOST_TEST(boils_in(s) == "kettle;");
+  BOOST_TEST(s.left.empty());
+  BOOST_TEST(s.document.at("vessels").size() == 3U);  // nothing is bought
+  BOOST_TEST(s.after.plan.stages[0].vessel == "flask");
+  BOOST_TEST(std::any_of(s.changes.begin(), s.changes.end(), [](const Change& c) {
+    return c.says.find("boil in your “kettle”") != std::string::npos;
+  }));
+  // One too small for it stays on the shelf; where a member's own steps boil is the member's
+  // choice.
+  document["vessels"]["kettle"]["capacity"] = "1 L";
+  BOOST_TEST(boils_in(suggested(document)) == "flask;");
+  ordered_json own = sound();
+  own["vessels"]["kettle"] = {
+      {"kind", "pot"}, {"capacity", "8 L"}, {"material", "stainless steel"}};
+  own["stages"][0]["extract"]["mass"] = "140 g";
+  BOOST_TEST(boils_in(suggested(own)).find("kettle") == std::string::npos);
+}
+
+BOOST_AUTO_TEST_CASE(a_stage_that_is_added_boils_in_the_pot_that_is_there) {
+  // The big beer of one flask: a second stage is grown, for which a flask is bought.
+  ordered_json document = ordered_json::parse(file_text("tests/plans/faulty/too-small.plan.json"));
+  document["vessels"]["kettle"] = {
+      {"kind", "pot"}, {"capacity", "10 L"}, {"material", "stainless steel"}};
+  const Suggestion s = suggested(document);
+  BOOST_REQUIRE(s.after.plan.stages.size() == 2U);
+  bool in_pot = false;
+  for (const Step& step : s.after.plan.steps) {
+    if (step.does != Do::boil) continue;
+    if (step.stage == 0) BOOST_TEST(step.in.value_or("") != "kettle");
+    if (step.stage == 1) in_pot = step.in == "kettle";
+  }
+  BOOST_TEST(in_pot);
+  BOOST_TEST(above_note(s.after.findings) == static_cast<std::ptrdiff_t>(s.left.size()));
+}
+
+BOOST_AUTO_TEST_CASE(other_ways_are_of_other_kinds) {
+  const auto without_numbers = [](const std::string& says) {
+    std::string left;
+    for (const char c : says)
+      if ((c < '0' || c > '9') && c != '.') left += c;
+    return left;
+  };
+  for (const char* name :
+       {"lessons/plans/newcomer.plan.json", "tests/plans/faulty/too-late.plan.json",
+        "lessons/16-stepping-up/plan.json", "tests/plans/good/short.plan.json"})
+    for (const Change& change : suggested(file_text(name)).changes) {
+      std::vector<std::string> kinds = {without_numbers(change.says)};
+      for (const std::string& other : change.instead) {
+        const std::string kind = without_numbers(other);
+        BOOST_TEST((std::find(kinds.begin(), kinds.end(), kind) == kinds.end()),
+                   name << ": " << change.says << " | " << other);
+        kinds.push_back(kind);
+      }
+    }
+  // Brewing later is told by its day and clock.
+  bool later = false;
+  for (const Change& change : suggested(file_text("tests/plans/faulty/too-late.plan.json")).changes)
+    for (const std::string& other : change.instead)
+      later |= other == "brew on Fri 19 Mar 18:00 (33 h later)";
+  BOOST_TEST(later);
+}
+
+BOOST_AUTO_TEST_CASE(a_step_of_an_unknown_word_gets_no_second_one_beside_it) {
+  for (const char* word : {"boill", "boiling", "simmer", "cook up"}) {
+    BOOST_TEST_CONTEXT(word) {
+      ordered_json document = sound();
+      for (ordered_json& step : document["steps"])
+        if (step["do"] == "boil") step["do"] = word;
+      const Suggestion s = suggested(document);
+      BOOST_TEST(s.document["steps"].size() == document["steps"].size());
+      const bool near = std::string(word).rfind("boil", 0) == 0;
+      BOOST_TEST(s.left.empty() == near);
+      if (near) continue;
+      BOOST_TEST(std::any_of(s.left.begin(), s.left.end(), [&](const Left& left) {
+        return left.why_not.find("“" + std::string(word) + "” is that step, write “boil”") !=
+               std::string::npos;
+      }));
+    }
+  }
+  // A step that is nowhere is still put in.
+  ordered_json document = sound();
+  document["steps"].erase(2);
+  BOOST_TEST(any_clears(suggested(document), "step-missing"));
+}
+
+BOOST_AUTO_TEST_CASE(one_seal_behind_another_is_opened_too) {
+  ordered_json document = sound();
+  for (std::size_t i = document["steps"].size(); i-- > 0;) {
+    ordered_json& step = document["steps"][i];
+    if (step["do"] == "cover") step.update({{"with", "stopper"}, {"sealed", true}});
+    if (step["do"] == "agitate")
+      document["steps"].insert(
+          document["steps"].begin() + static_cast<std::ptrdiff_t>(i),
+          ordered_json::object({{"do", "cover"}, {"with", "lid"}, {"sealed", true}}));
+  }
+  const Suggestion s = suggested(document);
+  BOOST_TEST(any_clears(s, "sealed-vessel"));
+  BOOST_TEST(s.left.empty());
+  for (const Step& step : s.after.plan.steps) BOOST_TEST(!step.sealed);
+}
+
+BOOST_AUTO_TEST_CASE(dry_yeast_is_told_first_that_it_needs_no_starter) {
+  ordered_json document = {
+      {"plan", 1},
+      {"beer", {{"volume", "20 L"}, {"gravity", "1.050 SG"}, {"brew_day", "2027-03-20T09:00"}}},
+      {"yeast", {{"form", "dry"}, {"best_before", "2028-01-01"}}}};
+  const Suggestion s = suggested(document);
+  BOOST_TEST(s.first.find("Your yeast is dry and in date, so it needs no starter") == 0U, s.first);
+  BOOST_TEST(s.first.find("as its label says") != std::string::npos);
+  BOOST_TEST(!s.changes.empty());  // then what it would do if one is wanted
+  // The packs that it names bring the cells that the beer wants; one fewer does not.
+  const double wanted = s.after.workings.beer_needs.billion();
+  const double one = s.after.workings.cells_available.billion() / s.after.plan.yeast.packs;
+  const int packs = static_cast<int>(std::ceil(wanted / one));
+  BOOST_TEST(s.first.find("By its number, " + std::to_string(packs) + " pack") != std::string::npos,
+             s.first);
+  BOOST_TEST(dry_needs_no_starter(document.dump(), Defaults()) == s.first);
+  document["yeast"]["best_before"] = "2026-01-01";
+  BOOST_TEST(dry_needs_no_starter(document.dump(), Defaults()) == "");
+  document["yeast"].erase("best_before");
+  BOOST_TEST(dry_needs_no_starter(document.dump(), Defaults()).find("while it is in date") !=
+             std::string::npos);
+  BOOST_TEST(suggested(sound()).first == "");
+}
+
+BOOST_AUTO_TEST_CASE(a_size_that_is_too_big_is_told_in_the_readers_units) {
+  const ordered_json document = {
+      {"plan", 1},
+      {"beer", {{"kind", "lager"}, {"volume", "28 L"}, {"gravity", "1.050 SG"}}},
+      {"yeast", {{"form", "liquid"}, {"viability", "40 %"}}}};
+  const auto told = [&](UnitSystem units, bool packs) {
+    return too_big_for_one_starter(document.dump(), catalogue(), Defaults(), units, packs);
+  };
+  BOOST_TEST(told(UnitSystem::metric, true).find("5 L") != std::string::npos);
+  BOOST_TEST(told(UnitSystem::us, true).find("1.32 gal") != std::string::npos);
+  BOOST_TEST(told(UnitSystem::us, true).find(" L ") == std::string::npos);
+  BOOST_TEST(told(UnitSystem::metric, true).find("packs would do") != std::string::npos);
+  BOOST_TEST(told(UnitSystem::metric, false).find("packs would do") == std::string::npos);
 }
 
 BOOST_AUTO_TEST_CASE(late_yeast_begins_whole_days_earlier_at_the_same_hour) {
@@ -206,7 +420,7 @@ BOOST_AUTO_TEST_CASE(nobody_is_sent_to_buy_a_starter_of_a_barrel) {
 }
 
 BOOST_AUTO_TEST_CASE(a_change_says_whether_the_member_or_a_change_brought_what_it_mends) {
-  const Suggestion s = suggested(file_text("lessons/05-how-many-cells/plan.json"));
+  const Suggestion s = suggested(file_text("lessons/plans/newcomer.plan.json"));
   bool since_a_change = false, to_a_note = false;
   for (std::size_t i = 0; i < s.changes.size(); ++i)
     for (const Cleared& c : s.changes[i].clears) {
