@@ -159,8 +159,10 @@ BOOST_AUTO_TEST_CASE(fixes_followed_one_by_one_leave_nothing_unsaid) {
       plan = plan.patch(ordered_json::parse(next->fix->patch));
     }
     const Judgement mended = judge(plan_from(plan), catalogue());
+    // What stays is a fact that no patch may rewrite; its fix says what to buy or do.
     for (const Finding& f : mended.findings)
-      BOOST_TEST((f.severity <= Severity::note), name << ": " << f.rule->id << ": " << f.says);
+      BOOST_TEST((f.severity <= Severity::note || (f.fix && f.fix->patch.empty())),
+                 name << ": " << f.rule->id << ": " << f.says);
   }
 }
 
