@@ -5,7 +5,7 @@
 
 import { execFile } from "node:child_process";
 import { createHash } from "node:crypto";
-import { cp, mkdir, readFile, rename, rm, writeFile } from "node:fs/promises";
+import { mkdir, readFile, rename, rm, writeFile } from "node:fs/promises";
 import { dirname, join, relative, resolve } from "node:path";
 import { promisify } from "node:util";
 import { build } from "esbuild";
@@ -30,24 +30,32 @@ async function lessons() {
   return told;
 }
 
+// The pages' scripts hold the module of one link of the engine and run both with it.
+const moduleOf = async (link) => (await readFile(join(wasm, `${link}.js`), "utf8")).replaceAll(`${link}.wasm`, "the.wasm");
+if ((await moduleOf("engine")) !== (await moduleOf("club")))
+  throw new Error("build/wasm/engine.js and club.js differ in more than the file they load, so one cannot run the other's bytes");
+
 await rm(fresh, { recursive: true, force: true });
 await mkdir(join(fresh, "script"), { recursive: true });
 const script = { ...bundling, format: "iife" };
 await build({ ...script, entryPoints: scripts.map((name) => join(site, "src", `${name}.ts`)), outdir: join(fresh, "script") });
 await build({ ...bundling, entryPoints: [join(site, "src", "style.css")], outdir: fresh });
-const bytes = await readFile(join(wasm, "engine.wasm"));
-await cp(join(wasm, "engine.wasm"), join(fresh, "script", "engine.wasm"));
-await put("script/engine-in-script.js", `globalThis.starterPlanEngine="${bytes.toString("base64")}";\n`);
+const links = { engine: "starterPlanEngine", club: "starterPlanClub" };
+for (const [link, variable] of Object.entries(links)) {
+  const bytes = await readFile(join(wasm, `${link}.wasm`));
+  await put(`script/${link}.wasm`, bytes);
+  await put(`script/${link}-in-script.js`, `globalThis.${variable}="${bytes.toString("base64")}";\n`);
+}
 
 const { make } = await loaded("make/main.ts");
-for (const [path, content] of Object.entries(await make({ root, wasm: bytes, lessons: await lessons() }))) await put(path, content);
+for (const [path, content] of Object.entries(await make({ root, wasm: await readFile(join(wasm, "engine.wasm")), lessons: await lessons() }))) await put(path, content);
 
 // Last, since it knows all the others.
 const files = (await filesBelow(fresh)).map((file) => relative(fresh, file));
 const hash = createHash("sha256");
 for (const file of files) hash.update(file).update(await readFile(join(fresh, file)));
-// Only a page opened from a file wants the engine in a script, and there no service worker runs.
-const kept = files.filter((file) => file !== "script/engine-in-script.js");
+// Only a page opened from a file wants the engines in scripts, and there no service worker runs.
+const kept = files.filter((file) => !file.endsWith("-in-script.js"));
 await build({ ...script, entryPoints: [join(site, "src", "sw.ts")], outdir: fresh,
   define: { SITE_FILES: JSON.stringify(["./", ...kept]), SITE_VERSION: JSON.stringify(hash.digest("hex").slice(0, 16)) } });
 

@@ -8,11 +8,12 @@ import { build } from "esbuild";
 
 export const site = dirname(fileURLToPath(import.meta.url));
 export const root = dirname(site);
-/** Where build leaves engine.js and engine.wasm. */
+/** Where build leaves the two links of the engine, `engine` and `club`, each a .js and a .wasm. */
 export const wasm = join(root, "build", "wasm");
 
 export const bundling = {
   bundle: true, minify: true, target: "es2021", charset: "utf8", logLevel: "warning", legalComments: "none",
+  // The module of either takes the bytes of both: build.mjs sees to it that they are alike.
   alias: { "engine-module": join(wasm, "engine.js") },
   // The compiler's module asks where it lies, to fetch its bytes; here they are handed to it.
   define: { "import.meta.url": '"file:///engine.js"' },

@@ -2,16 +2,14 @@
 
 #include <algorithm>
 #include <exception>
-#include <optional>
-#include <span>
 #include <utility>
 #include <variant>
 #include <vector>
 
-#include "output/acceptance_words.h"
+#include "browser/club.h"
+#include "browser/request.h"
 #include "output/calendar_json.h"
 #include "output/cautions_of.h"
-#include "output/characters.h"
 #include "output/dot.h"
 #include "output/icalendar.h"
 #include "output/json.h"
@@ -22,132 +20,13 @@
 #include "plan/json.h"
 #include "plan/layout.h"
 #include "plan/write.h"
-#include "quantity/local_time.h"
 #include "quantity/words.h"
 #include "quantity/write.h"
-#include "rules/acceptance.h"
 #include "rules/catalogue.h"
-#include "rules/practice.h"
 #include "rules/telling.h"
 
 namespace starter {
 namespace {
-
-/// What stops a request from being carried out, in words.
-struct Refused {
-  std::string says;
-};
-
-/// A request and the plan it speaks of, with the files that belong to it.
-class Request {
- public:
-  Request(Json said, std::string_view bytes) : said_(std::move(said)), plan_(bytes) {
-    practice_bytes_ = taken("practice");
-    accepted_bytes_ = taken("accepted");
-    if (!has("practice")) practice_ = usual_practice(catalogue());
-  }
-
-  std::string text(const char* name, const char* otherwise = "") const {
-    const auto found = said_.find(name);
-    if (found == said_.end()) return otherwise;
-    if (!found->is_string()) throw Refused{std::string("“") + name + "” must be a text"};
-    return found->get<std::string>();
-  }
-  bool flag(const char* name, bool otherwise) const {
-    const auto found = said_.find(name);
-    if (found == said_.end()) return otherwise;
-    if (!found->is_boolean()) throw Refused{std::string("“") + name + "” must be true or false"};
-    return found->get<bool>();
-  }
-  const Json& part(const char* name) const {
-    const auto found = said_.find(name);
-    if (found == said_.end()) throw Refused{std::string("“") + name + "” is missing"};
-    return *found;
-  }
-  bool has(const char* name) const { return said_.contains(name); }
-
-  UnitSystem units() const {
-    const std::string word = text("units", "metric");
-    if (word == "metric") return UnitSystem::metric;
-    if (word == "us") return UnitSystem::us;
-    throw Refused{"units are metric or us, not " + starter::quoted(word)};
-  }
-  const Rule& rule() const {
-    const std::string id = text("rule");
-    if (const Rule* rule = find_rule(id)) return *rule;
-    std::vector<std::string_view> ids;
-    for (const Rule& known : catalogue()) ids.push_back(known.id);
-    const auto nearest = nearest_word(id, ids);
-    throw Refused{"there is no rule " + starter::quoted(id) + "." +
-                  (nearest ? " Did you mean " + *nearest + "?" : "")};
-  }
-  std::string_view plan() const { return plan_; }
-  /// What the plan's file is called.
-  std::string name() const { return text("name", "-"); }
-  PlanResult read() const { return read_plan(plan_, practice().defaults); }
-
-  PracticeResult read_practice() const {
-    return starter::read_practice(practice_bytes_, {catalogue(), cautions()});
-  }
-  /// The usual one where the request has none. The pages look at a club's file before they use it.
-  const Practice& practice() const {
-    if (practice_) return *practice_;
-    PracticeResult read = read_practice();
-    if (const auto* errors = std::get_if<std::vector<PlanError>>(&read))
-      throw Refused{"the practice file cannot be used: " + errors->front().says};
-    return practice_.emplace(std::get<Practice>(std::move(read)));
-  }
-  /// None where the request has none.
-  AcceptancesResult read_accepted() const {
-    return has("accepted") ? read_acceptances(accepted_bytes_)
-                           : AcceptancesResult(std::vector<AcceptanceRecord>());
-  }
-
- private:
-  /// The last bytes, as many as the request says.
-  std::string_view taken(const char* name) {
-    const auto found = said_.find(name);
-    if (found == said_.end()) return {};
-    if (!found->is_number_unsigned() || found->get<std::size_t>() > plan_.size())
-      throw Refused{std::string("“") + name + "” must be how many of the bytes are its own"};
-    const std::string_view part = plan_.substr(plan_.size() - found->get<std::size_t>());
-    plan_.remove_suffix(part.size());
-    return part;
-  }
-
-  Json said_;
-  std::string_view plan_, accepted_bytes_, practice_bytes_;
-  mutable std::optional<Practice> practice_;
-};
-
-/// A plan that can be judged, with what a mentor accepted of it.
-struct Given {
-  Plan plan;
-  std::vector<AcceptanceRecord> accepted;
-};
-
-Judgement judged(const Request& request, Given given, bool fixes) {
-  JudgeOptions how;
-  how.units = request.units();
-  how.fixes = fixes;
-  Judgement judgement = judge(std::move(given.plan), request.practice().rules(), how);
-  apply_acceptances(judgement, given.accepted);
-  return judgement;
-}
-
-/// The answer that `tell` gives of the plan, or why it cannot be used, as the program tells it.
-template <class Tell>
-Json of_plan(const Request& request, Tell tell) {
-  const std::string name = request.name();
-  PlanResult plan = request.read();
-  if (const auto* errors = std::get_if<std::vector<PlanError>>(&plan))
-    return errors_json(name, *errors);
-  AcceptancesResult accepted = request.read_accepted();
-  if (auto* errors = std::get_if<std::vector<PlanError>>(&accepted))
-    return errors_json(name, in_file(name, acceptance_file_name(name), std::move(*errors)));
-  return tell(Given{std::get<Plan>(std::move(plan)),
-                    std::get<std::vector<AcceptanceRecord>>(std::move(accepted))});
-}
 
 Json check(const Request& request) {
   return of_plan(request, [&](Given given) {
@@ -212,32 +91,6 @@ Json steps_json(const Plan& plan) {
   return list;
 }
 
-/// Every word of a mentor's on the plan in a sentence: those that hold, those that no longer do,
-/// and at the end those on what is no longer found.
-Json words_json(const Judgement& judgement) {
-  Json list = Json::array();
-  const auto add = [&](const char* stands, Json finding, const std::string& rule,
-                       const std::string& where, std::string says) {
-    list.push_back(Json({{"stands", stands},
-                         {"finding", std::move(finding)},
-                         {"rule", rule},
-                         {"where", where},
-                         {"says", std::move(says)}}));
-  };
-  for (std::size_t i = 0; i < judgement.findings.size(); ++i) {
-    const Finding& f = judgement.findings[i];
-    if (f.accepted)
-      add("accepted", i, f.rule->id, f.accepted->where,
-          accepted_in_words(*f.accepted) +
-              (f.counts() ? " " + std::string(acknowledged_only) : ""));
-    if (f.reopened)
-      add("reopened", i, f.rule->id, f.reopened->was.where, reopened_in_words(*f.reopened));
-  }
-  for (const AcceptanceRecord& r : judgement.unused)
-    add("unused", nullptr, r.rule, r.where, unused_in_words(r, judgement.plan));
-  return list;
-}
-
 Json look(const Request& request) {
   Json told = of_plan(request, [&](Given given) -> Json {
     const UnitSystem units = request.units();
@@ -247,89 +100,12 @@ Json look(const Request& request) {
                   {"schedule", calendar_json(request.name(), calendar, judgement)},
                   {"key_numbers", key_numbers_json(judgement, units)},
                   {"steps", steps_json(judgement.plan)},
-                  {"words", words_json(judgement)}};
+                  {"words", club() ? club()->words(judgement) : Json::array()}};
     if (request.flag("numbers", true)) of_it["numbers"] = numbers_json(judgement, units);
     return of_it;
   });
   if (told.contains("errors")) return {{"check", std::move(told)}};
   return told;
-}
-
-/// What the club's practice file says, in words, or why it cannot be used.
-Json practice(const Request& request) {
-  const PracticeResult read = request.read_practice();
-  if (const auto* errors = std::get_if<std::vector<PlanError>>(&read))
-    return errors_json(request.name(), *errors);
-  const auto& practice = std::get<Practice>(read);
-  Json rules = Json::array(), off = Json::array();
-  for (const Rule& rule : practice.rules())
-    if (rule.club)
-      rules.push_back(Json({{"rule", rule.id},
-                            {"title", rule.title},
-                            {"own", rule.club->own},
-                            {"says", club_in_words(*rule.club)}}));
-  for (const SwitchedOff& rule : practice.off)
-    off.push_back(Json({{"rule", rule.rule}, {"title", rule.title}, {"because", rule.because}}));
-  return {{"club", practice.club}, {"rules", rules}, {"off", off}};
-}
-
-/// Which findings the acceptances are of, or why they cannot be used.
-Json accepted(const Request& request) {
-  const AcceptancesResult read = request.read_accepted();
-  if (const auto* errors = std::get_if<std::vector<PlanError>>(&read))
-    return errors_json(request.name(), *errors);
-  Json list = Json::array();
-  for (const AcceptanceRecord& r : std::get<std::vector<AcceptanceRecord>>(read))
-    list.push_back(Json({{"rule", r.rule}, {"where", r.where}}));
-  return {{"records", list}};
-}
-
-/// A mentor's name or reason.
-std::string word_of(const Request& request, const char* name, const char* missing) {
-  const std::string text = request.text(name);
-  if (text.find_first_not_of(" \t\r\n") == std::string::npos) throw Refused{missing};
-  if (const std::string wrong = wrong_word(text); !wrong.empty()) throw Refused{wrong};
-  return text;
-}
-
-/// The day as ISO 8601 has it; empty where none is given.
-std::string day_of(const Request& request) {
-  const std::string typed = request.text("on");
-  if (typed.empty()) return "";
-  std::string says, write;
-  const auto read = read_time(typed, &says, &write);
-  if (!read) throw Refused{"the day: " + says};
-  if (read->has_clock) throw Refused{"a day is wanted, without a clock time"};
-  return iso_day(read->at);
-}
-
-Json accept(const Request& request) {
-  const std::string by = word_of(request, "by", "the name of who accepts it is missing");
-  const std::string because =
-      word_of(request, "because", "the reason is missing: why it may stand");
-  const std::string on = day_of(request);
-  return of_plan(request, [&](Given given) -> Json {
-    const std::vector<AcceptanceRecord> kept = given.accepted;
-    const Judgement judgement = judged(request, std::move(given), false);
-    std::vector<const Finding*> chosen;
-    for (const Finding& f : judgement.findings)
-      if (f.rule->id == request.text("rule") && f.where == request.text("where"))
-        chosen.push_back(&f);
-    if (chosen.empty()) throw Refused{"there is no such finding to accept"};
-    return {
-        {"accepted", write_acceptances(accept_findings(kept, chosen, by, because, on).records)}};
-  });
-}
-
-Json withdraw(const Request& request) {
-  AcceptancesResult read = request.read_accepted();
-  auto* records = std::get_if<std::vector<AcceptanceRecord>>(&read);
-  if (records == nullptr) throw Refused{"the acceptances cannot be read"};
-  const auto taken = std::erase_if(*records, [&](const AcceptanceRecord& r) {
-    return r.rule == request.text("rule") && r.where == request.text("where");
-  });
-  if (taken == 0) throw Refused{"there is no such acceptance to take back"};
-  return {{"accepted", write_acceptances(*records)}};
 }
 
 Json rows(const Request& request) {
@@ -431,10 +207,6 @@ Json all_cautions(const Request&) {
   return list;
 }
 
-struct Service {
-  std::string_view word;
-  Json (*carry_out)(const Request&);
-};
 constexpr Service services[] = {
     {"check", check},
     {"look", look},
@@ -449,10 +221,6 @@ constexpr Service services[] = {
     {"steps", steps},
     {"schema", schema},
     {"cautions", all_cautions},
-    {"practice", practice},
-    {"accepted", accepted},
-    {"accept", accept},
-    {"withdraw", withdraw},
 };
 
 /// Looked through by our own reader first, which limits how deep lists may lie in one another.
@@ -472,6 +240,14 @@ Json carried_out(const Request& request) {
     if (service.word == word) return service.carry_out(request);
     known.push_back(service.word);
   }
+  for (const std::string_view of_clubs : club_words) {
+    if (of_clubs == word && club() == nullptr)
+      throw Refused{starter::quoted(word) + " is for clubs, and this engine has nothing for them"};
+    known.push_back(of_clubs);
+  }
+  if (club() != nullptr)
+    for (const Service& service : club()->services)
+      if (service.word == word) return service.carry_out(request);
   const auto nearest = nearest_word(word, known);
   throw Refused{"nothing here answers to " + starter::quoted(word) + "." +
                 (nearest ? " Did you mean " + *nearest + "?" : "")};

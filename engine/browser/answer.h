@@ -28,13 +28,13 @@
 /// - `accept` (`rule`, `where` it was found, `by`, `because`, `on`): `accepted`, the file that
 ///   `accept` writes
 /// - `withdraw` (`rule`, `where` its record says): `accepted`, the file without it; one that
-/// accepts
-///   nothing lies there as no file does
+///   accepts nothing lies there as no file does
 ///
 /// Two files may follow the plan's bytes, in this order: `accepted` is how many bytes the
 /// acceptances kept beside the plan have, and `practice` how many a club's practice file has. All
 /// that judges the plan heeds them as the program does; without them nothing is accepted and the
-/// catalogue stands as it is.
+/// catalogue stands as it is. An engine that is linked without what only clubs need (club.h)
+/// refuses both files and the last four services.
 ///
 /// `units` is "metric" or "us" and is of the texts only. `name` is what the plan's file is called.
 /// A plan that cannot be used is told as `check` tells it; a request that cannot be carried out is

@@ -41,19 +41,19 @@ export function errorsOf(file: string, errors: PlanError[]): HTMLElement {
     h("p", {}, h("strong", {}, file), ` cannot be used: ${errors.length === 1 ? "1 thing" : `${errors.length} things`} to mend.`), list);
 }
 
-/** Puts the practice in force that this browser kept. */
+/** Puts the practice in force that this browser kept, where the engine can read it. */
 export function inForce(engine: Engine): Practice | undefined {
   const text = kept("practice");
-  if (text === undefined) return undefined;
+  if (text === undefined || !engine.forClubs) return undefined;
   const told = engine.practiceIn(text, "");
   if ("errors" in told) return undefined;
   engine.practice = text;
   return told;
 }
 
-/** Acceptances that were kept or came in a link, where they can be used. */
+/** Acceptances that were kept or came in a link, where they can be used and the engine can read them. */
 export const usableAccepted = (engine: Engine, text: string | undefined): string | undefined =>
-  text === undefined || "errors" in engine.acceptedIn(text, "") ? undefined : text;
+  text === undefined || !engine.forClubs || "errors" in engine.acceptedIn(text, "") ? undefined : text;
 
 const some = (count: number, one: string, more: string): string => (count === 0 ? "" : `${count} ${count === 1 ? one : more}`);
 
@@ -74,11 +74,16 @@ export class PracticePart {
   told: Practice | undefined;
 
   constructor(private readonly place: HTMLElement, private readonly engine: Engine, private readonly changed: () => void) {
-    this.told = inForce(engine);
+    this.begin();
+  }
+
+  /** With what was kept; once more when the engine has become that for clubs. */
+  begin(): void {
+    this.told = inForce(this.engine);
     this.show();
   }
 
-  /** @return whether it is in force; else its errors are shown. */
+  /** The engine must be that for clubs. @return whether it is in force; else its errors are shown. */
   take(file: string, bytes: Uint8Array): boolean {
     const told = this.engine.practiceIn(bytes, file);
     if ("errors" in told) {

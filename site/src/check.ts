@@ -14,7 +14,7 @@ import {
   counts, keyOf, showAssumed, showCautions, showErrors, showFindings, showKeyNumbers, showNumbers, showSchedule, tally, wordsOf,
 } from "./results";
 import { acceptedIn, fragmentOf, planIn } from "./share";
-import { engine as loadEngine } from "./site";
+import { engineFor, readsClubs } from "./site";
 import { isUsable } from "./types";
 import type { Finding, Judged, Look, Operation, Units, Value } from "./types";
 
@@ -34,6 +34,8 @@ class SelfCheck {
   private drawLater: ReturnType<typeof setTimeout> | undefined;
   private draws = false;
   private readonly practice: PracticePart;
+  /** Counts what was opened: a file or link that waited for the engine gives way to a later one. */
+  private opened = 0;
 
   /** @param accepted what a mentor accepted of the plan: the file beside it, if any. */
   constructor(private readonly engine: Engine, first: string, private accepted: string | undefined) {
@@ -110,23 +112,42 @@ class SelfCheck {
     const read = await Promise.all(files.map(async (file) => ({ name: file.name, bytes: await bytesOf(file) })));
     const of = (kind: string) => read.find(({ name, bytes }) => kindOf(name, textOf(bytes)) === kind);
     const [plan, accepted, practice] = ["plan", "accepted", "practice"].map(of);
-    if (practice) this.practice.take(practice.name, practice.bytes);
-    if (plan) this.begin(textOf(plan.bytes));
-    if (accepted) this.accept(accepted.name, accepted.bytes);
+    const turn = ++this.opened;
+    // Where it cannot be had the plan is opened all the same.
+    const clubs = !(accepted || practice) || (await this.readsClubs());
+    const latest = turn === this.opened;
+    if (practice && clubs) this.practice.take(practice.name, practice.bytes);
+    if (plan && latest) this.begin(textOf(plan.bytes));
+    if (accepted && clubs && latest) this.accept(accepted.name, accepted.bytes);
   }
 
   /** Another plan, of which nothing is accepted unless that is brought too. */
   private begin(plan: string, accepted?: string): void {
+    ++this.opened;
     this.accepted = accepted;
+    if (accepted === undefined) forget("accepted");
     this.showAccepted();
     this.set(plan);
   }
 
   /** Follows a link; what stands in work here stays one undo away. */
   async follow(fragment: string): Promise<void> {
-    const plan = await planIn(fragment);
+    const [plan, accepted] = [await planIn(fragment), await acceptedIn(fragment)];
     if (plan === undefined) return;
-    this.begin(plan, usableAccepted(this.engine, await acceptedIn(fragment)));
+    const turn = ++this.opened;
+    if (accepted !== undefined) await this.readsClubs();
+    if (turn === this.opened) this.begin(plan, usableAccepted(this.engine, accepted));
+  }
+
+  /** Makes the engine that for clubs, and reads with it what was kept. */
+  private async readsClubs(): Promise<boolean> {
+    if (this.engine.forClubs) return true;
+    if (!(await readsClubs(this.engine))) return false;
+    this.practice.begin();
+    this.accepted = usableAccepted(this.engine, kept("accepted"));
+    this.showAccepted();
+    this.run();
+    return true;
   }
 
   private accept(file: string, bytes: Uint8Array): void {
@@ -138,8 +159,9 @@ class SelfCheck {
   }
 
   private showAccepted(more?: HTMLElement): void {
-    if (this.accepted === undefined) forget("accepted");
-    else keep("accepted", this.accepted);
+    // What was kept and could not be read for want of the engine may be read at the next visit.
+    if (this.accepted !== undefined) keep("accepted", this.accepted);
+    else if (this.engine.forClubs) forget("accepted");
     fill(byId("accepted"), more, this.accepted !== undefined && h("div", { class: "in-force" },
       h("p", {}, "Judged with what a mentor accepted of this plan."), h("div", { id: "unused" }),
       button("Leave that out", () => {
@@ -314,8 +336,10 @@ function parsed(text: string): Value | undefined {
 }
 
 async function start(): Promise<void> {
-  const engine = await loadEngine();
   const linked = await planIn(location.hash);
+  // What a link's plan brings takes the place of what was kept of another.
+  const accepted = linked === undefined ? kept("accepted") : await acceptedIn(location.hash);
+  const engine = await engineFor(kept("practice"), accepted);
   const first = byId("plan").dataset["first"] ?? "{}";
   if (location.hash.startsWith("#plan=") && linked === undefined)
     byId("said").textContent = "The link is damaged, so its plan could not be read.";

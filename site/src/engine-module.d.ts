@@ -1,4 +1,4 @@
-// What the compiler's module looks like; build/wasm/engine.js.
+// What the compiler's module looks like; build/wasm/engine.js, which runs the bytes of club.wasm too.
 declare module "engine-module" {
   export interface EngineModule {
     _malloc(size: number): number;

@@ -1,4 +1,6 @@
 // The engine, as the page calls it: a request and a plan's bytes go in, what it answers comes out.
+// There are two links of it. The small one judges a member's own plan; that for clubs also reads
+// practice files and keeps acceptances, and takes the place of the small one when such a file comes.
 
 import create from "engine-module";
 import type { EngineModule } from "engine-module";
@@ -12,6 +14,8 @@ const decoder = new TextDecoder();
 /** A request that the engine could not carry out. */
 export class RequestRefused extends Error {}
 
+/** Of a .wasm. */
+export type Bytes = ArrayBuffer | Uint8Array;
 export type FileText = string | Uint8Array;
 /** A plan's text, alone or with the acceptances that are kept beside it. */
 export type PlanText = FileText | { plan: FileText; accepted: FileText | undefined };
@@ -22,7 +26,30 @@ export class Engine {
   /** The club's practice file that plans are judged by, if any. */
   practice: FileText | undefined;
 
-  constructor(private readonly module: EngineModule) {}
+  private coming: Promise<void> | undefined;
+
+  /** @param loadClub fetches the engine for clubs; none where the module is that already. */
+  constructor(private module: EngineModule, private loadClub?: () => Promise<Bytes>) {}
+
+  /** Whether it can read clubs' files; else only after needClub(). */
+  get forClubs(): boolean {
+    return this.loadClub === undefined;
+  }
+
+  /** Puts the engine for clubs in this one's place. Where that cannot be had it throws, and this one
+   * works on. */
+  needClub(): Promise<void> {
+    this.coming ??= this.becomeClub().catch((problem: unknown) => {
+      this.coming = undefined; // so that the next file tries again
+      throw problem;
+    });
+    return this.coming;
+  }
+  private async becomeClub(): Promise<void> {
+    if (this.loadClub === undefined) return;
+    this.module = await create({ wasmBinary: await this.loadClub() });
+    this.loadClub = undefined;
+  }
 
   /** The answer as the engine wrote it. The files beside the plan follow its bytes. */
   text(request: object, given: PlanText = ""): string {
@@ -125,6 +152,7 @@ export class Engine {
 
 const firstError = (errors: PlanError[]): string => errors[0]?.says ?? "";
 
-export async function engineFrom(wasmBinary: ArrayBuffer | Uint8Array): Promise<Engine> {
-  return new Engine(await create({ wasmBinary }));
+/** @param loadClub where these are the small engine's bytes and that for clubs may be wanted. */
+export async function engineFrom(wasmBinary: Bytes, loadClub?: () => Promise<Bytes>): Promise<Engine> {
+  return new Engine(await create({ wasmBinary }), loadClub);
 }

@@ -11,7 +11,7 @@ import { forget, keep, kept } from "./kept";
 import { at } from "./pointer";
 import { counts, findingCard, showErrors, showKeyNumbers, tally, wordsOf } from "./results";
 import { fragmentOf } from "./share";
-import { engine as loadEngine } from "./site";
+import { engineForClubs } from "./site";
 import { got, put, remove } from "./store";
 import { isUsable } from "./types";
 import type { Finding, Look, Severity, Units, Value, Word } from "./types";
@@ -364,4 +364,4 @@ class Mentor {
   }
 }
 
-void loadEngine().then((engine) => new Mentor(engine));
+void engineForClubs().then((engine) => new Mentor(engine));

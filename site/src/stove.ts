@@ -10,7 +10,7 @@ import { RequestRefused } from "./engine";
 import { forget, keep, kept } from "./kept";
 import { at, changes } from "./pointer";
 import { counts, hoursIn, lengthText, severityMark, whenText } from "./results";
-import { engine as loadEngine } from "./site";
+import { engineFor } from "./site";
 import { Timers, clockOf, leftText, readyToRing, ring } from "./timers";
 import { isUsable } from "./types";
 import type { Judged, Look, Operation, Row, Units, Value } from "./types";
@@ -283,7 +283,7 @@ function wallClock(time: Date): string {
 }
 
 async function start(): Promise<void> {
-  const engine = await loadEngine();
+  const engine = await engineFor(kept("practice"), kept("accepted"));
   const plan = kept("draft") ?? byId("stove").dataset["first"] ?? "{}";
   inForce(engine);
   const accepted = usableAccepted(engine, kept("accepted"));

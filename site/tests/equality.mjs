@@ -1,7 +1,10 @@
-// The engine of the pages against the program: the same bytes for every plan of the corpora and for
-// generated ones; then with acceptances, which both make and heed, and with clubs' practice files.
+// The engines of the pages against the program: the same bytes for every plan of the corpora and for
+// generated ones, one plan by the small engine and the next by that for clubs; then, by the latter, with
+// acceptances, which both make and heed, and with clubs' practice files.
 //
-//     node site/tests/equality.mjs PROGRAM [COUNT]
+//     node site/tests/equality.mjs PROGRAM [COUNT] [checks]
+//
+// "checks": for a program that can only check, as that of tests/other-processor.
 
 import { execFileSync } from "node:child_process";
 import { mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
@@ -10,9 +13,9 @@ import { join } from "node:path";
 import { filesBelow, loaded, root, wasm } from "../bundle.mjs";
 import { corpus, generated } from "./plans.mjs";
 
-const [program, count = "200"] = process.argv.slice(2);
+const [program, count = "200", only] = process.argv.slice(2);
 const { engineFrom } = await loaded("src/engine.ts");
-const engine = await engineFrom(await readFile(join(wasm, "engine.wasm")));
+const [small, engine] = await Promise.all(["engine", "club"].map(async (link) => engineFrom(await readFile(join(wasm, `${link}.wasm`)))));
 const folder = await mkdtemp(join(tmpdir(), "equality-"));
 
 /** What the program prints for these files: several plans come in an array. */
@@ -42,7 +45,8 @@ const inArray = (documents) =>
 let compared = 0, usable = 0, findings = 0, faults = 0;
 async function compare(files, units) {
   const ours = [];
-  for (const name of files) ours.push(engine.text({ do: "check", name, units }, await readFile(name)));
+  for (const [i, name] of files.entries())
+    ours.push((i % 2 === 0 ? small : engine).text({ do: "check", name, units }, await readFile(name)));
   const expected = printed(files, units);
   agree(inArray(ours), expected, `the plans from ${files[0]}`);
   compared += files.length;
@@ -107,17 +111,17 @@ try {
   }
   const seeds = (await corpus()).filter((file) => /\/(faulty|good)\/|\/lessons\/[0-9].*\/plan\.json$/.test(file));
   const some = seeds.filter((_, i) => i % Math.ceil(seeds.length / 24) === 0);
-  for (const [i, file] of some.entries()) {
+  for (const [i, file] of only === "checks" ? [] : some.entries()) {
     const bytes = await readFile(file);
     const later = Buffer.from(bytes.toString("utf8").replace(/"(\d)(\d*(?:\.\d+)?) (g|L)"/g, (_, a, b, unit) => `"${a === "1" ? 2 : 1}${b} ${unit}"`));
     await acceptances(bytes, later, `accepted-${i}`);
   }
-  await practices(some.slice(0, 12));
+  if (only !== "checks") await practices(some.slice(0, 12));
   for (let i = 0; i < files.length; i += 50) await compare(files.slice(i, i + 50), (i / 50) % 4 === 3 ? "us" : "metric");
 } finally {
   await rm(folder, { recursive: true });
 }
 console.log(`${compared} plans compared, ${usable} of them usable, with ${findings} findings; ${words} findings accepted, ${opened} of them open again; ${faults} differences`);
-if (words < 30 || opened < 5) throw new Error("too few acceptances to compare");
+if (only !== "checks" && (words < 30 || opened < 5)) throw new Error("too few acceptances to compare");
 if (compared < Number(count) || usable < compared / 4) throw new Error("too few plans to compare");
 process.exitCode = faults > 0 ? 1 : 0;

@@ -118,26 +118,86 @@ describe("a lesson's prose", () => {
 
 describe("the engine as the pages have it", async () => {
   const { engineFrom } = await loaded("src/engine.ts");
-  const engine = await engineFrom(await readFile(join(wasm, "engine.wasm")));
-  const plan = await readFile(join(root, "lessons", "plans", "newcomer.plan.json"), "utf8");
-  const refused = (request, text = plan) => JSON.parse(engine.text(request, text)).error;
-  test("what it refuses it says, and answers on", () => {
-    assert.match(refused({ do: "change", patch: [{ op: "remove", path: "/stages/9/water" }] }), /does not fit/);
-    assert.match(refused({ do: "change", patch: [{ op: "test", path: "/stages/9/water", value: 1 }] }), /does not fit/);
-    assert.match(refused({ do: "change", patch: 7 }), /list of changes/);
-    assert.match(refused({ do: "change", patch: [] }, "{"), /mend its text/);
-    assert.match(refused({ do: "rows", rule: "glass-shok" }), /glass-shock/);
-    assert.match(refused({ do: 7 }), /text/);
-    assert.match(refused({ do: "chekc" }), /Did you mean check/);
-    assert.ok(JSON.parse(engine.text({ do: "check" }, plan)).findings.length > 0);
+  const bytesOf = (link) => readFile(join(wasm, `${link}.wasm`));
+  const [small, club] = await Promise.all(["engine", "club"].map(async (link) => engineFrom(await bytesOf(link))));
+  const lessonPlan = (name) => readFile(join(root, "lessons", "plans", name), "utf8");
+  const plan = await lessonPlan("newcomer.plan.json"), practice = await lessonPlan("lantern-lane.practice.json");
+  const refused = (engine, request, text = plan) => JSON.parse(engine.text(request, text)).error;
+
+  for (const [name, engine] of Object.entries({ small, club })) {
+    test(`what the ${name} one refuses it says, and answers on`, () => {
+      const says = (...asked) => refused(engine, ...asked);
+      assert.match(says({ do: "change", patch: [{ op: "remove", path: "/stages/9/water" }] }), /does not fit/);
+      assert.match(says({ do: "change", patch: [{ op: "test", path: "/stages/9/water", value: 1 }] }), /does not fit/);
+      assert.match(says({ do: "change", patch: 7 }), /list of changes/);
+      assert.match(says({ do: "change", patch: [] }, "{"), /mend its text/);
+      assert.match(says({ do: "rows", rule: "glass-shok" }), /glass-shock/);
+      assert.match(says({ do: 7 }), /text/);
+      assert.match(says({ do: "chekc" }), /Did you mean check/);
+      assert.ok(JSON.parse(engine.text({ do: "check" }, plan)).findings.length > 0);
+    });
+    test(`what the ${name} one refuses leaves no memory behind`, () => {
+      // Copied often, so that what would be left behind is far more than what is read.
+      const copies = Array.from({ length: 30 }, (_, i) => ({ op: "copy", from: "/long", path: `/long${i}` }));
+      const unfit = { do: "change", patch: [{ op: "add", path: "/long", value: "x".repeat(20_000) }, ...copies, { op: "remove", path: "/nothing/here" }] };
+      refused(engine, unfit);
+      const before = engine.module.HEAPU8.length;
+      for (let i = 0; i < 60; ++i) refused(engine, unfit);
+      assert.equal(engine.module.HEAPU8.length, before);
+    });
+  }
+
+  test("an acceptance that is refused leaves no memory behind", () => {
+    const unfit = { do: "accept", rule: "glass-shock", where: "/steps/99", by: "Sorrel", because: "so be it" };
+    assert.match(refused(club, unfit), /no such finding/);
+    const before = club.module.HEAPU8.length;
+    for (let i = 0; i < 300; ++i) refused(club, unfit);
+    assert.equal(club.module.HEAPU8.length, before);
   });
-  test("what it refuses leaves no memory behind", () => {
-    // Copied often, so that what would be left behind is far more than what is read.
-    const copies = Array.from({ length: 30 }, (_, i) => ({ op: "copy", from: "/long", path: `/long${i}` }));
-    const unfit = { do: "change", patch: [{ op: "add", path: "/long", value: "x".repeat(20_000) }, ...copies, { op: "remove", path: "/nothing/here" }] };
-    refused(unfit);
-    const before = engine.module.HEAPU8.length;
-    for (let i = 0; i < 60; ++i) refused(unfit);
-    assert.equal(engine.module.HEAPU8.length, before);
+  test("the small one refuses in words what only clubs need, and that for clubs answers it", () => {
+    const [finding] = JSON.parse(club.text({ do: "check" }, plan)).findings;
+    const word = { rule: finding.rule, where: finding.where, by: "Sorrel", because: "so be it", on: "" };
+    const accepted = club.accept(plan, "p.plan.json", word);
+    assert.match(accepted, /so be it/);
+    for (const service of ["practice", "accepted", "accept", "withdraw"]) {
+      assert.match(refused(small, { do: service, ...word }), /for clubs/, service);
+      assert.doesNotMatch(refused(club, { do: service, ...word }) ?? "", /for clubs/, service);
+    }
+    for (const service of ["check", "look", "steps", "draw"]) {
+      assert.match(refused(small, { do: service }, { plan, accepted }), /“accepted” is a club's file, and this engine reads none/, service);
+      assert.equal(refused(club, { do: service }, { plan, accepted }), undefined, service);
+      for (const [engine, says] of [[small, /“practice” is a club's file/], [club, undefined]]) {
+        engine.practice = practice;
+        const told = refused(engine, { do: service });
+        engine.practice = undefined;
+        if (says) assert.match(told, says, service);
+        else assert.equal(told, undefined, service);
+      }
+    }
+    assert.equal(club.practiceIn(practice, "").club, "Lantern Lane Brewers");
+    assert.deepEqual(club.acceptedIn(accepted, "").records, [{ rule: word.rule, where: word.where }]);
+  });
+  test("both say the same of a plan without a club's files", () => {
+    for (const request of [{ do: "look" }, { do: "explain" }, { do: "steps" }, { do: "draw" }, { do: "schema" }])
+      assert.equal(small.text(request, plan), club.text(request, plan), request.do);
+  });
+  test("that for clubs takes the small one's place, is fetched once, and again only where that failed", async () => {
+    let fetched = 0, there = false;
+    const engine = await engineFrom(await bytesOf("engine"), () => {
+      ++fetched;
+      return there ? bytesOf("club") : Promise.reject(new Error("no network"));
+    });
+    const asked = { do: "check", name: "p" };
+    const before = engine.text(asked, plan);
+    await assert.rejects(engine.needClub(), /no network/);
+    assert.ok(!engine.forClubs);
+    assert.equal(engine.text(asked, plan), before);
+    there = true;
+    await Promise.all([engine.needClub(), engine.needClub()]);
+    await engine.needClub();
+    assert.equal(fetched, 2);
+    assert.ok(engine.forClubs);
+    assert.equal(engine.text(asked, plan), before);
+    assert.equal(engine.practiceIn(practice, "").club, "Lantern Lane Brewers");
   });
 });

@@ -321,7 +321,7 @@ describe("for mentors", () => {
     const first = page.locator("#one-findings > li").first();
     await first.locator("form input").fill("Seen and talked over");
     await first.locator("form .beside button").click();
-    assert.match(await page.textContent("#one-findings .word.accepted"), /Sorrel, 2027-03-10: “Seen and talked over”/);
+    assert.match(await page.textContent("#one-findings .word.accepted"), /Sorrel, Wed 10 Mar 2027: “Seen and talked over”/);
     const review = JSON.parse((await saved(page, () => page.click("#export"))).text);
     assert.equal(review.by, "Sorrel");
     assert.equal(review.plans.length, plans.length + 1);
@@ -371,7 +371,7 @@ describe("for mentors", () => {
     await look(page);
     const told = await card(page, "extract-ratio").locator(".word").textContent();
     assert.match(told, /^Open again Sorrel accepted this, but since then .* was 189 g\/L .* and is 17\d g\/L/);
-    assert.match(await card(page, "decant-before-pitch").locator(".word").textContent(), /^Mentor Sorrel, 2027-03-10: “seen: decant-before-pitch”\.$/);
+    assert.match(await card(page, "decant-before-pitch").locator(".word").textContent(), /^Mentor Sorrel, Wed 10 Mar 2027: “seen: decant-before-pitch”\.$/);
     // The same in the self-check.
     const link = await page.getAttribute("#one-open", "href");
     const other = await visit.page();
@@ -532,7 +532,7 @@ describe("for mentors", () => {
     await to('[data-rule="extract-ratio"] form input');
     await page.keyboard.type("a strong beer wants it");
     await page.keyboard.press("Enter");
-    assert.match(await card(page, "extract-ratio").textContent(), /Sorrel, \d{4}-\d\d-\d\d: “a strong beer wants it”/);
+    assert.match(await card(page, "extract-ratio").textContent(), /Sorrel, [A-Z][a-z]{2} \d{1,2} [A-Z][a-z]{2} \d{4}: “a strong beer wants it”/);
     assert.equal(await page.evaluate(() => document.activeElement.textContent), "Take that back");
     await page.keyboard.press("Enter");
     assert.equal(await card(page, "extract-ratio").locator(".word").count(), 0);
@@ -579,6 +579,90 @@ describe("for mentors", () => {
     await startFrom(page, "A sound plan");
     assert.equal(await page.textContent("#accepted"), "");
     quiet(page);
+  });
+
+  /** Which links of the engine the page itself asked for, anew at each call. */
+  const watched = (page) => {
+    let links = [];
+    page.on("request", (request) => {
+      const link = /script\/([a-z]+)\.wasm$/.exec(request.url())?.[1];
+      if (link) links.push(link);
+    });
+    return () => {
+      const seen = links;
+      links = [];
+      return seen;
+    };
+  };
+
+  test("the engine for clubs is loaded where there is something to read with it, and not before", async () => {
+    const file = await acceptedFile();
+    const page = await visit.page();
+    const links = watched(page);
+    await visit.go(page, "check.html");
+    await startFrom(page, newcomer);
+    await visit.go(page, "stove.html");
+    assert.deepEqual(links(), ["engine", "engine"]);
+    await visit.go(page, "check.html");
+    assert.deepEqual(links(), ["engine"]);
+    await page.fill("#f-title", "Harbour porter");
+    const before = await textOf(page);
+    await page.setInputFiles("#open", await given(lessonPlan("lantern-lane.practice.json")));
+    await page.locator("#practice .in-force").waitFor();
+    assert.deepEqual(links(), ["club"]);
+    assert.equal(await textOf(page), before, "what was in work is still there");
+    await page.setInputFiles("#open", await given([lessonPlan("newcomer.plan.json"), asFile(file.name, file.text)]));
+    await page.locator("#accepted .in-force").waitFor();
+    assert.deepEqual(links(), [], "once is enough");
+
+    // With what is kept there is no small one first.
+    for (const path of ["check.html", "stove.html", "mentor.html"]) {
+      await visit.go(page, path);
+      assert.deepEqual(links(), ["club"], path);
+    }
+    await visit.go(page, "check.html");
+    const other = await visit.page();
+    const theirs = watched(other);
+    await page.click(".files > summary");
+    await page.click("#share");
+    await other.goto(await page.inputValue("#shared input"));
+    await other.locator("#accepted .in-force").waitFor();
+    assert.deepEqual(theirs(), ["club"]);
+    quiet(page);
+    quiet(other);
+  });
+
+  test("where the engine for clubs cannot be loaded the page says so, works on, and keeps what it had", async () => {
+    const file = await acceptedFile();
+    // Without a service worker, which would have it.
+    const page = await visit.page({ serviceWorkers: "block" });
+    const gone = (route) => route.abort();
+    await page.route("**/club.wasm", gone);
+    await visit.go(page, "check.html");
+    await page.setInputFiles("#open", await given([lessonPlan("newcomer.plan.json"), asFile(file.name, file.text), lessonPlan("lantern-lane.practice.json")]));
+    await page.locator("#trouble").waitFor();
+    assert.match(await page.textContent("#trouble"), /reads a club’s practice and a mentor’s acceptances could not be loaded/);
+    await page.waitForFunction(() => /^Not yet/.test(document.getElementById("verdict").textContent));
+    assert.equal(await page.textContent("#practice") + await page.textContent("#accepted"), "");
+
+    await page.unroute("**/club.wasm", gone);
+    await page.setInputFiles("#open", await given([asFile(file.name, file.text), lessonPlan("lantern-lane.practice.json")]));
+    await page.locator("#accepted .in-force").waitFor();
+    assert.ok(await page.isHidden("#trouble"));
+
+    await page.route("**/club.wasm", gone);
+    for (const path of ["stove.html", "check.html"]) {
+      await visit.go(page, path);
+      assert.match(await page.textContent("#trouble"), /could not be loaded/, path);
+    }
+    assert.ok(await page.isVisible("#usable"));
+    await page.unroute("**/club.wasm", gone);
+    await page.setInputFiles("#open", asFile("x.practice.json", "{}"));
+    await page.locator("#practice .trouble").waitFor();
+    await page.locator("#accepted .in-force").waitFor();
+    await visit.go(page, "check.html");
+    await page.locator("#accepted .in-force").waitFor();
+    await page.locator("#practice .in-force").waitFor();
   });
 });
 
@@ -696,6 +780,12 @@ describe("the whole site", () => {
     await page.locator("#picture img").waitFor();
     await visit.go(page, "stove.html");
     assert.ok(await page.isVisible("#step-title"));
+    // A club's files come for the first time when there is no network any more.
+    await visit.go(page, "check.html");
+    await page.setInputFiles("#open", join(root, "lessons", "plans", "lantern-lane.practice.json"));
+    await page.locator("#practice .in-force").waitFor();
+    await visit.go(page, "mentor.html");
+    assert.match(await page.textContent("#practice"), /Lantern Lane/);
     for (const path of ["rules/glass-shock.html", "process.html", ""]) {
       await page.goto(new URL(path, visit.base).href);
       assert.ok(await page.isVisible("h1"), path);
@@ -711,6 +801,9 @@ describe("the whole site", () => {
     assert.match(await page.textContent("#verdict"), /^Not yet/);
     await page.click("#draw");
     await page.locator("#picture img").waitFor();
+    assert.equal(await page.evaluate(() => globalThis.starterPlanClub), undefined);
+    await page.setInputFiles("#open", join(root, "lessons", "plans", "lantern-lane.practice.json"));
+    await page.locator("#practice .in-force").waitFor();
     assert.deepEqual(page.troubles, []);
   });
 
@@ -882,6 +975,8 @@ describe("the whole site", () => {
       t.diagnostic(`${file}: ${bytes.length} bytes, gzip ${gzipSync(bytes, { level: 9 }).length}, brotli ${brotli(bytes)}`);
       if (/engine|check/.test(file)) sum += brotli(bytes);
     }
+    const club = await readFile(join(folder, "script/club.wasm"));
+    t.diagnostic(`script/club.wasm, in the small engine's place for clubs: ${club.length} bytes, brotli ${brotli(club)}`);
     t.diagnostic(`engine and script of the self-check: ${sum} bytes with brotli`);
     assert.ok(sum < 300_000, `${sum} bytes`);
   });

@@ -265,9 +265,10 @@ BOOST_AUTO_TEST_CASE(what_is_accepted_is_kept_as_the_reader_of_acceptances_has_i
   BOOST_TEST(dangers == 1);
   BOOST_TEST(look["words"].size() == look["check"]["findings"].size());
   const std::string of_danger = look["words"][0]["says"];
-  BOOST_TEST(of_danger ==
-             "Sorrel, Wed 10 Mar 2027: “seen and talked over”. Acknowledged only: it is a danger, so it "
-             "still counts.");
+  BOOST_TEST(
+      of_danger ==
+      "Sorrel, Wed 10 Mar 2027: “seen and talked over”. Acknowledged only: it is a danger, so it "
+      "still counts.");
   BOOST_TEST(look["words"][1]["says"] == "Sorrel, Wed 10 Mar 2027: “seen and talked over”.");
   BOOST_TEST(look["check"]["verdict"].get<std::string>().find("1 danger") != std::string::npos);
 }
