@@ -1,10 +1,13 @@
 // How the site's scripts are bundled, and its modules made to run in node.
 
-import { readdir } from "node:fs/promises";
-import { mkdtemp, rm } from "node:fs/promises";
+import { webcrypto } from "node:crypto";
+import { mkdtemp, readdir, rm } from "node:fs/promises";
 import { dirname, join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { build } from "esbuild";
+
+// Browsers have this, which the diagram renderer asks for; Node only since version 19.
+globalThis.crypto ??= webcrypto;
 
 export const site = dirname(fileURLToPath(import.meta.url));
 export const root = dirname(site);

@@ -41,6 +41,8 @@ std::vector<CalendarRow> rows_of(const Judgement& j, UnitSystem units) {
     row.critical = times.critical[i];
     row.may_wait = times.may_wait[i];
     row.late = late[i];
+    if (step.lasts && *step.lasts + Duration::minutes(1) < row.end - row.start)
+      row.at_least = step.lasts;
     rows.push_back(row);
     const Duration grows = j.workings.durations.then_waits[i];
     if (grows > Duration()) rows.push_back(growth_after(j.plan, row, grows));

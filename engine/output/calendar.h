@@ -24,6 +24,8 @@ struct CalendarRow {
   bool hands_on = false;  ///< somebody works; else the clock does
   bool critical = false;
   std::optional<Duration> may_wait;  ///< as in Schedule
+  /// What the plan gives it, where the clock gives it more: a cold rest goes on until brew day.
+  std::optional<Duration> at_least;
   Lateness late;
 };
 

@@ -1144,10 +1144,10 @@ std::optional<Fix> work_out_fix(const Trouble& trouble) {
   for (const Way& way : ways) {
     const std::string says =
         way.says + (way.objection.empty() ? "" : " – but then " + way.objection);
-    // After an objection a new sentence begins, so that it is clear what the objection is to.
+    // An objection has a sentence with its way alone, so that it is clear what it is to.
     if (fix.says.empty())
       fix.says = sentence(says);
-    else if (&way == &ways[1] && !ways[0].objection.empty())
+    else if (!ways[0].objection.empty() || !way.objection.empty())
       fix.says += " " + sentence("or " + says);
     else
       fix.says = sentence(fix.says.substr(0, fix.says.size() - 1) + ", or " + says);
