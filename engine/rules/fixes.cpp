@@ -876,9 +876,10 @@ std::optional<std::string> once_more(const Trouble& t, const Knob& size) {
   const auto again = grown_once_more(t.plan);
   if (!again) return std::nullopt;
   const int next = knob_stage(t) + 1;
+  const Process process = unfold(*again);
   const std::vector<Verdict> none;
-  const Trouble after{*again,   t.process, t.rules, none,    t.rule,   next,   t.number,
-                      t.wanted, nullptr,   nullptr, nullptr, t.places, t.units};
+  const Trouble after{*again,   process, t.rules, none,    t.rule,   next,   t.number,
+                      t.wanted, nullptr, nullptr, nullptr, t.places, t.units};
   const auto litres = Solver(after, size, next, *t.wanted.low).solve();
   if (!litres) return std::nullopt;
   Plan changed = *again;

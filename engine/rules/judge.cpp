@@ -164,21 +164,24 @@ std::vector<Measure> numbers_of(const Spoken& s, std::span<const Measure> measur
 }
 
 /// What the rule looks at, as a function of the plan, for the solver.
-std::function<std::optional<double>(const Plan&)> number_of(const Spoken& s,
+std::function<std::optional<double>(const Plan&)> number_of(const Spoken& s, const Plan& judged,
                                                             const Process& process) {
   if (!s.measure) return {};
+  // A plan that was read anew, and not only turned at a knob, has steps of its own.
+  const auto value = [&judged, &process](const MeasureKind& kind, const Plan& plan, int stage) {
+    return plan.source == judged.source ? likely_value(kind, plan, process, stage)
+                                        : likely_value(kind, plan, unfold(plan), stage);
+  };
   const MeasureKind* first = find_measure_kind(s.measure->name);
   const int stage = s.measure->stage;
   if (!s.against)
-    return [first, stage, &process](const Plan& plan) {
-      return likely_value(*first, plan, process, stage);
-    };
+    return [first, stage, value](const Plan& plan) { return value(*first, plan, stage); };
   const MeasureKind* second = find_measure_kind(s.against->name);
   const int other = s.against->stage;
   const Rule* rule = s.rule;
-  return [=, &process](const Plan& plan) -> std::optional<double> {
-    const auto a = likely_value(*first, plan, process, stage);
-    const auto b = likely_value(*second, plan, process, other);
+  return [=](const Plan& plan) -> std::optional<double> {
+    const auto a = value(*first, plan, stage);
+    const auto b = value(*second, plan, other);
     if (!a || !b) return std::nullopt;
     return gap_between(*rule, *a, *b);
   };
@@ -271,7 +274,7 @@ std::vector<Mendable> mendables(const Plan& plan, std::span<const Rule> rules, U
     };
     found.push_back(
         {verdicts[i], ways_to_mend({plan, process, rules, verdicts, *s.rule, s.stage,
-                                    number_of(s, process), s.comfortable, s.fact, s.touch,
+                                    number_of(s, plan, process), s.comfortable, s.fact, s.touch,
                                     s.reversal ? &*s.reversal : nullptr, unnumbered, units})});
   }
   return found;
@@ -317,7 +320,7 @@ Judgement judge(Plan plan, std::span<const Rule> rules, const JudgeOptions& opti
     }
     if (options.fixes && s.certainty != Certainty::possible)
       f.fix = work_out_fix({j.plan, j.process, rules, verdicts, *s.rule, s.stage,
-                            number_of(s, j.process), s.comfortable, s.fact, s.touch,
+                            number_of(s, j.plan, j.process), s.comfortable, s.fact, s.touch,
                             s.reversal ? &*s.reversal : nullptr, places, options.units});
     j.findings.push_back(std::move(f));
   }
