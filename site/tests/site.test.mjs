@@ -126,6 +126,7 @@ describe("the self-check", () => {
     await page.click(".files > summary");
     await startFrom(page, newcomer);
     await page.fill("#f-title", "Harbour porter");
+    await settled(page);  // while findings come and go, a button moves away under the pointer
     const file = await saved(page, () => page.click("#save"));
     assert.equal(file.name, "harbour-porter.plan.json");
     assert.equal(file.text, await textOf(page));
