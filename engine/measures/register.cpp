@@ -381,7 +381,8 @@ Value stage_step(const Case& c, int s) {
   return of(c, s).grown_volume / of(c, s - 1).grown_volume;
 }
 std::string stage_step_how(const Case& c, int s) {
-  return fmt::format("{} with the yeast in it, after {}", w(of(c, s).grown_volume), w(of(c, s - 1).grown_volume));
+  return fmt::format("{} with the yeast in it, after {}", w(of(c, s).grown_volume),
+                     w(of(c, s - 1).grown_volume));
 }
 Value growth_time(const Case& c, int s) {
   return planned(c, s).duration.hours();

@@ -297,8 +297,7 @@ void add_steps(Json& out, const Judgement& j, const std::vector<NeededCaution>& 
     view["number"] = number_of(row);
     view["words"] = with_capital(row.words);
     view["when"] = moment(c, row.start);
-    view["takes"] =
-        takes(row) + (row.at_least ? ", at least " + time_in_words(*row.at_least) : "");
+    view["takes"] = takes(row) + (row.at_least ? ", at least " + time_in_words(*row.at_least) : "");
     view["may_be_late"] = is_late(row) ? "" : may_be_late(row);
     view["hands_on"] = row.hands_on;
     view["critical"] = row.critical;
