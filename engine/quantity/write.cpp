@@ -53,6 +53,9 @@ int decimal_exponent(double value, int digits) {
 /// `value` in the fewest digits within `digits`, never finer than a millionth.
 std::string digits_of(double value, const Digits& digits) {
   constexpr int finest = 6;
+  // Half-way is half-way on every platform, though the last bit of what was computed may differ.
+  constexpr int sure = 12;
+  value = round_to_digits(value, sure);
   const int exponent = value == 0 ? 0 : decimal_exponent(value, digits.significant);
   const int wanted = digits.significant - 1 - exponent;
   if (wanted < 0) return write_number(value, digits.significant);

@@ -81,6 +81,14 @@ BOOST_AUTO_TEST_CASE(durations_choose_their_unit_by_size) {
   BOOST_TEST(write(-(36_h), metric) == "\u221236 h");
 }
 
+BOOST_AUTO_TEST_CASE(a_last_bit_does_not_decide_which_way_half_is_rounded) {
+  for (const double half : {5.45, 5.55, 2.25, 7.15}) {
+    const std::string text = write(Duration::minutes(half), metric);
+    for (const double toward : {0.0, 10.0})
+      BOOST_TEST(write(Duration::minutes(std::nextafter(half, toward)), metric) == text);
+  }
+}
+
 BOOST_AUTO_TEST_CASE(us_texts) {
   BOOST_TEST(write(4.2_oz, us) == "4.2 oz");
   BOOST_TEST(write(Mass::ounces(15.996), us) == "1 lb");
