@@ -10,6 +10,10 @@ namespace {
 
 using namespace literals;
 
+/// Wort that stands no warmer than this is kept as food in a fridge is (common practice, no
+/// source).
+constexpr Temperature kept_cold = 5_degC;
+
 std::size_t at(int i) {
   return static_cast<std::size_t>(i);
 }
@@ -238,7 +242,7 @@ class Gatherer {
     const auto boil = first_step(c_.plan, Do::boil, step(pitch).stage);
     for (int i : steps_of(c_.plan, Do::crash, step(pitch).stage)) {
       if (!c_.process.precedes(i, pitch) || (boil && !c_.process.precedes(*boil, i))) continue;
-      if (step(i).at.value_or(c_.plan.place.fridge) > 5_degC) continue;
+      if (step(i).at.value_or(c_.plan.place.fridge) > kept_cold) continue;
       const StepTime& rest = c_.workings.times.times[at(i)];
       cold += rest.end - rest.start;
     }
@@ -274,9 +278,9 @@ class Gatherer {
     const auto on = cover_at(s, *kept);
     const bool tight = step(*kept).sealed || (on && step(*on).sealed);
     add("wort_storage",
-        place <= 5_degC ? "cold"
-        : tight         ? "sealed and warm"
-                        : "covered and warm",
+        place <= kept_cold ? "cold"
+        : tight            ? "sealed and warm"
+                           : "covered and warm",
         path(*kept), s, *kept);
   }
 

@@ -934,14 +934,11 @@ std::string beyond_one_vessel(const Trouble& t) {
   const double largest = size.most_in(t.plan, stage);
   const std::string why =
       ", as one starter in a vessel of " + write(largest_grower(t.plan), t.units) + " is too small";
-  for (const auto& other : {in_shares(t, size, largest), once_more(t, size),
-                            with_packs(t, size, largest), for_less_beer(t, size, largest)})
-    if (other) return *other + why;
-  return "use more or fresher packs, or brew less beer" + why;
-}
-
-Patch several_starters(const Trouble& t) {
-  return beyond_one_vessel(t).empty() ? std::nullopt : Patch(only_words());
+  auto way = in_shares(t, size, largest);
+  if (!way) way = once_more(t, size);
+  if (!way) way = with_packs(t, size, largest);
+  if (!way) way = for_less_beer(t, size, largest);
+  return way.value_or("use more or fresher packs, or brew less beer") + why;
 }
 
 /// How many vessels of a capacity hold what one fills too far; nothing where a vessel that a home
@@ -966,9 +963,6 @@ std::string shared_out(const Trouble& t) {
   return std::string(counted[at(*vessels - 2)]) + " vessels of " +
          write(Volume::litres(capacity), t.units);
 }
-Patch several_vessels(const Trouble& t) {
-  return shared_out(t).empty() ? std::nullopt : Patch(only_words());
-}
 
 std::string boiled_in_parts(const Trouble& t) {
   double capacity = 0;
@@ -976,9 +970,6 @@ std::string boiled_in_parts(const Trouble& t) {
   if (!parts) return "";
   return std::string(counted[at(*parts - 2)]) + " parts, each in a vessel of " +
          write(Volume::litres(capacity), t.units);
-}
-Patch several_boils(const Trouble& t) {
-  return boiled_in_parts(t).empty() ? std::nullopt : Patch(only_words());
 }
 
 struct Edit {
@@ -1016,13 +1007,15 @@ constexpr Edit edits[] = {
     {"fresh_pack", fresh_pack, false, "14 days", Asks::purchase, "write its own date"},
     {"ease_in", ease_in, false, ""},
     {"restate_volume", restate_volume, false, "", Asks::taste},
-    {"several_starters", several_starters, false, "", Asks::taste, "", beyond_one_vessel},
-    {"several_vessels", several_vessels, false, "", Asks::purchase, "", shared_out},
-    {"several_boils", several_boils, false, "", Asks::nothing, "", boiled_in_parts},
+    {"several_starters", nullptr, false, "", Asks::taste, "", beyond_one_vessel},
+    {"several_vessels", nullptr, false, "", Asks::purchase, "", shared_out},
+    {"several_boils", nullptr, false, "", Asks::nothing, "", boiled_in_parts},
 };
 
 std::optional<Way> put(const Trouble& trouble, const FixSpec& spec, const Edit& edit) {
-  Patch patch = edit.patch(trouble);
+  const std::string told = edit.tell ? edit.tell(trouble) : std::string(edit.new_value);
+  if (edit.tell && told.empty()) return std::nullopt;
+  Patch patch = edit.tell ? Patch(only_words()) : edit.patch(trouble);
   if (!patch) return std::nullopt;
   Way way;
   const auto first_extract = [&]() -> std::optional<std::string> {
@@ -1031,7 +1024,7 @@ std::optional<Way> put(const Trouble& trouble, const FixSpec& spec, const Edit& 
     return write(made->stages[0].extract_mass, trouble.units);
   };
   way.says = fill_places(spec.says, [&](std::string_view place) -> std::optional<std::string> {
-    if (place == "new") return edit.tell ? edit.tell(trouble) : std::string(edit.new_value);
+    if (place == "new") return told;
     if (place == "new_extract") return first_extract();
     if (place == "old" && trouble.fact) return trouble.fact->value;
     return trouble.places(place);

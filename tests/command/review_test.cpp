@@ -22,13 +22,6 @@ namespace {
 namespace fs = std::filesystem;
 using Json = nlohmann::ordered_json;
 
-std::string contents(const fs::path& path) {
-  std::ifstream file(path, std::ios::binary);
-  std::ostringstream all;
-  all << file.rdbuf();
-  return all.str();
-}
-
 void put(const fs::path& path, const std::string& bytes) {
   fs::create_directories(path.parent_path());
   std::ofstream(path, std::ios::binary) << bytes;
@@ -48,7 +41,7 @@ struct Club {
     put(plans / "notes.json", "{}");
   }
   void copy(const std::string& plan, const std::string& to) const {
-    put(plans / to, contents(plan_file(plan)));
+    put(plans / to, bytes_of(plan_file(plan)));
   }
   std::vector<std::string> words(const std::vector<std::string>& more) const {
     std::vector<std::string> all = {"review", plans.string(), "-o", out.string()};
@@ -58,7 +51,7 @@ struct Club {
   Ran review(const std::vector<std::string>& more = {}, const Setting& setting = {}) const {
     return run(words(more), setting);
   }
-  Json json() const { return Json::parse(contents(out / "review.json")); }
+  Json json() const { return Json::parse(bytes_of(out / "review.json")); }
   std::vector<Json> plans_told() const { return json()["plans"].get<std::vector<Json>>(); }
   /// What stands beside the plans and the review.
   std::vector<std::string> beside() const {
@@ -75,7 +68,7 @@ std::map<std::string, std::string> files_in(const fs::path& folder) {
   std::map<std::string, std::string> files;
   for (const auto& entry : fs::recursive_directory_iterator(folder))
     if (entry.is_regular_file())
-      files[entry.path().lexically_relative(folder).string()] = contents(entry.path());
+      files[entry.path().lexically_relative(folder).string()] = bytes_of(entry.path());
   return files;
 }
 
@@ -150,10 +143,10 @@ BOOST_AUTO_TEST_CASE(every_plan_below_the_folder_has_a_row_and_a_sheet) {
   BOOST_TEST(all["plans"][1]["plan"] == "b/wren.plan.json");
   BOOST_TEST(all["plans"][2]["plan"] == "moss.plan.json");
   for (const Json& row : all["plans"]) {
-    const std::string sheet = contents(club.out / "sheets" / row["sheet"].get<std::string>());
+    const std::string sheet = bytes_of(club.out / "sheets" / row["sheet"].get<std::string>());
     BOOST_TEST(holds(sheet, row["verdict"].get<std::string>()));
     BOOST_TEST(holds(sheet, "<svg"));
-    BOOST_TEST(holds(contents(club.out / "index.html"), row["sheet"].get<std::string>()));
+    BOOST_TEST(holds(bytes_of(club.out / "index.html"), row["sheet"].get<std::string>()));
   }
   BOOST_TEST(club.beside().empty());
 }
@@ -193,7 +186,7 @@ BOOST_AUTO_TEST_CASE(a_broken_plan_is_a_row_and_stops_nothing) {
   BOOST_TEST(holds(says["lost.plan.json"], "link"));
   BOOST_TEST(holds(says["pipe.plan.json"], "pipe"));
   BOOST_TEST(says.size() == 5u);
-  BOOST_TEST(holds(contents(club.out / "sheets" / "a-bad.html"), "<strong>Line "));
+  BOOST_TEST(holds(bytes_of(club.out / "sheets" / "a-bad.html"), "<strong>Line "));
 }
 
 BOOST_AUTO_TEST_CASE(loops_of_links_end_and_the_review_in_the_folder_is_left_out) {
@@ -211,7 +204,7 @@ BOOST_AUTO_TEST_CASE(loops_of_links_end_and_the_review_in_the_folder_is_left_out
 
 BOOST_AUTO_TEST_CASE(names_and_texts_may_hold_anything) {
   const Club club("hostile");
-  Json plan = Json::parse(contents(plan_file("faulty/many-at-once")));
+  Json plan = Json::parse(bytes_of(plan_file("faulty/many-at-once")));
   plan["title"] = "</title><script>alert(1)</script>\n &amp; {{file}}";
   plan["member"] = "\"><img src=x onerror=alert(1)>\xE2\x80\xAE";
   const std::string name = "x\"><script>y</script>\n\x1b[31m\xff.plan.json";
@@ -227,7 +220,7 @@ BOOST_AUTO_TEST_CASE(names_and_texts_may_hold_anything) {
     BOOST_TEST(!holds(text, "\xff"), file);
     BOOST_TEST(!holds(text, "\xE2\x80\xAE"), file);
   }
-  BOOST_TEST(holds(contents(club.out / "index.html"), "\\xff.plan.json"));
+  BOOST_TEST(holds(bytes_of(club.out / "index.html"), "\\xff.plan.json"));
   for (const auto& entry : fs::directory_iterator(club.out / "sheets"))
     for (const char c : entry.path().filename().string())
       BOOST_TEST(((c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-' || c == '.'));
@@ -255,7 +248,7 @@ BOOST_AUTO_TEST_CASE(since_does_only_what_has_changed) {
   // Neither the clock nor a touch counts, the bytes do.
   fs::last_write_time(club.plans / "moss.plan.json", fs::file_time_type::clock::now());
   BOOST_TEST(redone() == 0);
-  put(club.plans / "moss.plan.json", contents(club.plans / "moss.plan.json") + "\n");
+  put(club.plans / "moss.plan.json", bytes_of(club.plans / "moss.plan.json") + "\n");
   BOOST_TEST(redone() == 1);
   club.copy("faulty/too-late", "new.plan.json");
   fs::remove(club.plans / "a" / "plan.json");
@@ -263,11 +256,11 @@ BOOST_AUTO_TEST_CASE(since_does_only_what_has_changed) {
   BOOST_TEST(club.json()["plans"].size() == 3u);
   // A sheet that somebody changed is made anew, and so are all with other units.
   const fs::path sheet = club.out / "sheets" / "new.html";
-  const std::string was = contents(sheet);
+  const std::string was = bytes_of(sheet);
   fs::remove(sheet);
   put(sheet, "changed");
   BOOST_TEST(redone() == 1);
-  BOOST_TEST(contents(sheet) == was);
+  BOOST_TEST(bytes_of(sheet) == was);
   BOOST_TEST(Json::parse(
                  club.review({"--since", "--format", "json", "--units", "us"}).out)["redone"] == 3);
   const auto after_since = files_in(club.out);
@@ -298,7 +291,7 @@ BOOST_AUTO_TEST_CASE(what_is_no_review_is_left_alone) {
   };
   put(club.root / "other" / "diary.txt", "mine");
   refused(club.root / "other", "is no review that this program made");
-  BOOST_TEST(contents(club.root / "other" / "diary.txt") == "mine");
+  BOOST_TEST(bytes_of(club.root / "other" / "diary.txt") == "mine");
   refused(club.plans, "contains the plans");
   refused(club.root, "contains the plans");
   refused("/", "root of the file system");
@@ -308,7 +301,7 @@ BOOST_AUTO_TEST_CASE(what_is_no_review_is_left_alone) {
   BOOST_TEST(club.review().code == 1);
   put(club.out / "sheets" / "my-notes.txt", "mine");
   refused(club.out, "my-notes.txt");
-  BOOST_TEST(contents(club.out / "sheets" / "my-notes.txt") == "mine");
+  BOOST_TEST(bytes_of(club.out / "sheets" / "my-notes.txt") == "mine");
   BOOST_TEST(run({"review", (club.plans / "no").string(), "-o", club.out.string()}).code == 2);
 }
 
