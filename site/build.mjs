@@ -48,7 +48,7 @@ for (const [link, variable] of Object.entries(links)) {
 }
 
 const { make } = await loaded("make/main.ts");
-for (const [path, content] of Object.entries(await make({ root, wasm: await readFile(join(wasm, "engine.wasm")), lessons: await lessons() }))) await put(path, content);
+for (const [path, content] of Object.entries(await make({ root, wasm: await readFile(join(wasm, "club.wasm")), lessons: await lessons() }))) await put(path, content);
 
 // Last, since it knows all the others.
 const files = (await filesBelow(fresh)).map((file) => relative(fresh, file));

@@ -9,12 +9,9 @@
 #include "browser/club.h"
 #include "browser/request.h"
 #include "output/calendar_json.h"
-#include "output/cautions_of.h"
-#include "output/dot.h"
 #include "output/icalendar.h"
 #include "output/json.h"
 #include "output/key_numbers.h"
-#include "output/rule_rows.h"
 #include "output/svg.h"
 #include "plan/document.h"
 #include "plan/json.h"
@@ -22,7 +19,6 @@
 #include "plan/write.h"
 #include "quantity/words.h"
 #include "quantity/write.h"
-#include "rules/catalogue.h"
 #include "rules/telling.h"
 
 namespace starter {
@@ -31,28 +27,8 @@ namespace {
 Json check(const Request& request) {
   return of_plan(request, [&](Given given) {
     return check_json(request.name(),
-                      judged(request, std::move(given), request.flag("fixes", true)));
+                      judged(request, std::move(given), request.flag("advice", true)));
   });
-}
-
-Json measures(const Request& request) {
-  return of_plan(request, [&](const Given& given) {
-    return measures_json(request.name(), given.plan, measure(given.plan, unfold(given.plan)));
-  });
-}
-
-Json schedules(const Request& request) {
-  return of_plan(request, [&](Given given) {
-    const Judgement judgement = judged(request, std::move(given), false);
-    return calendar_json(request.name(), calendar_of(judgement, request.units()), judgement);
-  });
-}
-
-Json explain(const Request& request) {
-  if (request.has("rule")) return explain_json(request.rule());
-  Json all = Json::array();
-  for (const Rule& rule : catalogue()) all.push_back(explain_json(rule));
-  return all;
 }
 
 Json key_numbers_json(const Judgement& judgement, UnitSystem units) {
@@ -94,29 +70,21 @@ Json steps_json(const Plan& plan) {
 Json look(const Request& request) {
   Json told = of_plan(request, [&](Given given) -> Json {
     const UnitSystem units = request.units();
-    const Judgement judgement = judged(request, std::move(given), request.flag("fixes", true));
+    const Judgement judgement = judged(request, std::move(given), request.flag("advice", true));
     const Calendar calendar = calendar_of(judgement, units);
-    Json of_it = {{"check", check_json(request.name(), judgement)},
-                  {"schedule", calendar_json(request.name(), calendar, judgement)},
-                  {"key_numbers", key_numbers_json(judgement, units)},
-                  {"steps", steps_json(judgement.plan)},
-                  {"words", club() ? club()->words(judgement) : Json::array()}};
-    if (request.flag("numbers", true)) of_it["numbers"] = numbers_json(judgement, units);
+    const bool numbers = request.flag("numbers", true);
+    Json of_it = object_for(6);
+    of_it["check"] =
+        check_json(request.name(), judgement, numbers ? Measures::all : Measures::of_findings);
+    of_it["schedule"] = calendar_json(request.name(), calendar, judgement);
+    of_it["key_numbers"] = key_numbers_json(judgement, units);
+    of_it["steps"] = steps_json(judgement.plan);
+    of_it["words"] = club() ? club()->words(judgement) : Json::array();
+    if (numbers) of_it["numbers"] = numbers_json(judgement, units);
     return of_it;
   });
   if (told.contains("errors")) return {{"check", std::move(told)}};
   return told;
-}
-
-Json rows(const Request& request) {
-  const Rule& rule = request.rule();
-  Json list = Json::array();
-  for (const RuleRow& row : rule_rows(rule, request.units()))
-    list.push_back(
-        Json({{"name", row.name},
-              {"says", row.text + (row.severity ? std::string(meaning_of(*row.severity)) : "")},
-              {"severity", row.severity ? Json(spelling(*row.severity)) : Json(nullptr)}}));
-  return {{"rows", list}, {"sources", source_sentences(rule)}};
 }
 
 Json calendar_file(const Request& request) {
@@ -130,17 +98,11 @@ Json calendar_file(const Request& request) {
   });
 }
 
-Json drawn(const Drawing& drawing) {
-  return {{"dot", dot_of(drawing)}, {"title", drawing.title}, {"about", drawing.about}};
-}
-
 Json draw(const Request& request) {
   DrawingOptions options;
   options.units = request.units();
-  if (request.flag("standard", false)) return drawn(standard_drawing(options));
-  if (request.has("rule")) return drawn(rule_drawing(request.rule(), options));
   return of_plan(request, [&](Given given) {
-    return drawn(drawing_of(judged(request, std::move(given), false), options));
+    return drawing_json(drawing_of(judged(request, std::move(given), false), options));
   });
 }
 
@@ -200,27 +162,15 @@ Json schema(const Request&) {
   return parse_json(plan_schema());
 }
 
-Json all_cautions(const Request&) {
-  Json list = Json::array();
-  for (const Caution& c : cautions())
-    list.push_back(Json({{"id", c.id}, {"title", c.title}, {"text", c.text}}));
-  return list;
-}
-
 constexpr Service services[] = {
     {"check", check},
     {"look", look},
-    {"measure", measures},
-    {"schedule", schedules},
-    {"explain", explain},
-    {"rows", rows},
     {"draw", draw},
     {"picture", picture},
     {"calendar", calendar_file},
     {"change", change},
     {"steps", steps},
     {"schema", schema},
-    {"cautions", all_cautions},
 };
 
 /// Looked through by our own reader first, which limits how deep lists may lie in one another.

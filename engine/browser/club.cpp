@@ -1,9 +1,12 @@
 #include "browser/club.h"
 
+#include <algorithm>
 #include <cstddef>
+#include <iterator>
 #include <utility>
 #include <variant>
 
+#include "browser/reference.h"
 #include "browser/request.h"
 #include "output/acceptance_words.h"
 #include "output/characters.h"
@@ -140,7 +143,21 @@ Json withdraw(const Request& request) {
 }
 
 constexpr Service services[] = {
-    {"practice", practice}, {"accepted", accepted}, {"accept", accept}, {"withdraw", withdraw}};
+    {"practice", practice},
+    {"accepted", accepted},
+    {"accept", accept},
+    {"withdraw", withdraw},
+    {"measure", tell_measures},
+    {"schedule", tell_schedule},
+    {"explain", explain},
+    {"rows", tell_rows},
+    {"cautions", tell_cautions},
+    {"draw_rule", draw_rule},
+    {"draw_process", draw_process},
+};
+static_assert(std::equal(std::begin(services), std::end(services), std::begin(club_words),
+                         std::end(club_words),
+                         [](const Service& s, std::string_view word) { return s.word == word; }));
 constexpr Club all = {practice_of, acceptances_of, apply_acceptances, words_json, services};
 
 }  // namespace

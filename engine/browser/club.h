@@ -1,9 +1,10 @@
 #pragma once
 
 /// \file
-/// What of the engine only clubs need: practice files, and what mentors accept. A member's own plan
-/// is judged without them, so they are left out of the engine that a page loads first: club.cpp has
-/// them, no_club.cpp has none, and a program or page links the one or the other.
+/// What of the engine only clubs need: practice files, what mentors accept, and what a club's pages
+/// are made from (reference.h). A member's own plan is judged without them, so they are left out of
+/// the engine that a page loads first: club.cpp has them, no_club.cpp has none, and a program or
+/// page links the one or the other.
 
 #include <span>
 #include <string>
@@ -25,8 +26,10 @@ struct Service {
   Json (*carry_out)(const Request&);
 };
 
-/// The services that need a club's files, whether they are linked or not.
-inline constexpr std::string_view club_words[] = {"practice", "accepted", "accept", "withdraw"};
+/// Its services, whether they are linked or not.
+inline constexpr std::string_view club_words[] = {
+    "practice", "accepted", "accept",   "withdraw",  "measure",     "schedule",
+    "explain",  "rows",     "cautions", "draw_rule", "draw_process"};
 
 struct Club {
   /// \throws Refused where the practice file cannot be used.

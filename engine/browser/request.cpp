@@ -3,6 +3,7 @@
 #include <cstddef>
 
 #include "browser/club.h"
+#include "output/dot.h"
 #include "quantity/words.h"
 #include "rules/catalogue.h"
 
@@ -76,13 +77,15 @@ AcceptancesResult Request::accepted() const {
   return club()->acceptances(name(), accepted_bytes_);
 }
 
-Judgement judged(const Request& request, Given given, bool fixes) {
-  JudgeOptions how;
-  how.units = request.units();
-  how.fixes = fixes;
+Judgement judged(const Request& request, Given given, bool advice) {
+  const JudgeOptions how{request.units(), advice, advice};
   Judgement judgement = judge(std::move(given.plan), request.practice().rules(), how);
   if (const Club* mentors = club()) mentors->apply(judgement, given.accepted);
   return judgement;
+}
+
+Json drawing_json(const Drawing& drawing) {
+  return {{"dot", dot_of(drawing)}, {"title", drawing.title}, {"about", drawing.about}};
 }
 
 }  // namespace starter

@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "output/json.h"
+#include "output/process_graph.h"
 #include "plan/json.h"
 #include "plan/read.h"
 #include "quantity/write.h"
@@ -67,7 +68,11 @@ struct Given {
 };
 
 /// By the request's practice, with what is accepted laid over it.
-Judgement judged(const Request& request, Given given, bool fixes);
+/// \param advice works out fixes, and what would narrow ranges.
+Judgement judged(const Request& request, Given given, bool advice);
+
+/// A drawing, for Graphviz in the page to draw.
+Json drawing_json(const Drawing& drawing);
 
 /// The answer that `tell` gives of the plan, or why it cannot be used, as the program tells it.
 template <class Tell>

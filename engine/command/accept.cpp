@@ -165,9 +165,8 @@ Exit accept_finding(const AcceptOptions& o, Output& out) {
     return unusable(o.plan, *errors);
   AcceptanceFile kept = read_acceptance_file(o.plan);
   if (!kept.errors.empty()) return unusable(kept.name, kept.errors);
-  JudgeOptions how;
-  how.fixes = false;
-  Judgement judgement = judge(std::get<Plan>(std::move(plan)), practice->rules(), how);
+  Judgement judgement =
+      judge(std::get<Plan>(std::move(plan)), practice->rules(), JudgeOptions::findings_only());
   const auto findings = chosen_findings(o, judgement);
   if (findings.empty()) return Exit::unusable;
 

@@ -48,9 +48,7 @@ Exit refuse(const Told& told, const JudgedFile& first, const JudgedFile& second,
 Exit compare(const CompareOptions& options, Output& out) {
   const auto practice = load_practice(options.practice);
   if (!practice) return Exit::unusable;
-  JudgeOptions how;
-  how.units = options.told.units;
-  how.fixes = false;
+  const JudgeOptions how = JudgeOptions::findings_only(options.told.units);
   const JudgedFile first = judged(options.first, false, *practice, how);
   const JudgedFile second = judged(options.second, options.first == "-", *practice, how);
   if (std::holds_alternative<Unusable>(first) || std::holds_alternative<Unusable>(second))

@@ -100,9 +100,7 @@ class Drawer {
         worst = refuse(file + " is the plan itself; give -o another file.");
         continue;
       }
-      JudgeOptions how;
-      how.units = options_.drawing.units;
-      how.fixes = false;
+      const auto how = JudgeOptions::findings_only(options_.drawing.units);
       const Exit end =
           tell_judged({name}, told, out_, practice_, how,
                       [&](const std::string&, const Judgement& judgement, const Look&) {

@@ -186,10 +186,8 @@ Exit unknown_lesson(const std::string& typed) {
 Exit take(const LessonCommand& c, const Lesson& lesson, Output& out) {
   const Look look = look_of(Stream::out, c.told.units);
   PlanResult read = read_plan(lesson.plan);
-  JudgeOptions how;
-  how.units = c.told.units;
-  how.fixes = false;
-  const Judgement judgement = judge(std::get<Plan>(std::move(read)), catalogue(), how);
+  const Judgement judgement = judge(std::get<Plan>(std::move(read)), catalogue(),
+                                    JudgeOptions::findings_only(c.told.units));
   const std::vector<Choice> choices = choices_of(lesson, judgement);
   std::optional<std::vector<const Rule*>> answers;
   if (c.answered) {

@@ -69,10 +69,8 @@ Exit tell(const ScheduleOptions& options, Output& out) {
     return refuse(options.ics + " is the plan itself; give --ics another file.");
   const auto practice = load_practice(options.practice);
   if (!practice) return Exit::unusable;
-  JudgeOptions how;
-  how.units = options.told.units;
-  how.fixes = false;
-  return tell_judged({options.plan}, options.told, out, *practice, how,
+  return tell_judged({options.plan}, options.told, out, *practice,
+                     JudgeOptions::findings_only(options.told.units),
                      [&options](const std::string& name, const Judgement& judgement,
                                 const Look& look) { return say(options, name, judgement, look); });
 }

@@ -57,10 +57,8 @@ Json lessons_json() {
 }
 
 Json lesson_json(const Lesson& lesson, UnitSystem units) {
-  JudgeOptions how;
-  how.units = units;
-  how.fixes = false;
-  const Judgement judgement = judge(std::get<Plan>(read_plan(lesson.plan)), catalogue(), how);
+  const Judgement judgement = judge(std::get<Plan>(read_plan(lesson.plan)), catalogue(),
+                                    JudgeOptions::findings_only(units));
   Json told = listed(lesson);
   told["text"] = prose(lesson, units);
   told["plan"] = lesson.plan;

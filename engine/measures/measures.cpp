@@ -25,21 +25,23 @@ std::string place_of(Of of, int stage) {
   return "";
 }
 
-/// Workings at every draw that differs from the likely one in a single unknown.
+/// Workings at the draws that differ from the likely one in a single unknown.
 struct Moved {
   Unknown unknown;
   Workings low;
   Workings high;
 };
 
-std::vector<Moved> move_each(const Plan& plan, const Process& process) {
+/// \param likely as it was when the plan was worked out with it.
+std::vector<Moved> move_each(const Plan& plan, const Process& process, const Draw& likely) {
   std::vector<Moved> all;
-  for (std::size_t u = 0; u < unknown_count; ++u) {
+  for (std::size_t i = 0; i < unknown_count; ++i) {
+    const auto u = static_cast<Unknown>(i);
+    if (!likely.asked(u)) continue;  // a plan of dry yeast has no slurry to be thick or thin
     Draw low, high;
-    low.set(static_cast<Unknown>(u), -1);
-    high.set(static_cast<Unknown>(u), 1);
-    all.push_back(
-        {static_cast<Unknown>(u), work_out(plan, process, low), work_out(plan, process, high)});
+    low.set(u, -1);
+    high.set(u, 1);
+    all.push_back({u, work_out(plan, process, low), work_out(plan, process, high)});
   }
   return all;
 }
@@ -110,8 +112,9 @@ std::vector<Measure> likely_measures(const Case& c) {
 }
 
 std::vector<Measure> measure(const Plan& plan, const Process& process) {
-  const Workings likely = work_out(plan, process, Draw{});
-  const std::vector<Moved> moved = move_each(plan, process);
+  const Draw draw;
+  const Workings likely = work_out(plan, process, draw);
+  const std::vector<Moved> moved = move_each(plan, process, draw);
   const Case c{plan, process, likely};
   std::vector<Measure> all = unrounded(c);
   for (Measure& m : all) {

@@ -11,6 +11,7 @@
 /// The unknown that moves a measure most is the one worth finding out.
 
 #include <array>
+#include <bitset>
 #include <string_view>
 
 #include "science/uncertain.h"
@@ -39,8 +40,14 @@ inline constexpr std::size_t unknown_count = 15;
 /// One value for every unknown, as its place between its ends: −1 low, 0 likely, +1 high.
 class Draw {
  public:
-  double place(Unknown u) const { return places_[static_cast<std::size_t>(u)]; }
+  double place(Unknown u) const {
+    asked_.set(static_cast<std::size_t>(u));
+    return places_[static_cast<std::size_t>(u)];
+  }
   void set(Unknown u, double place) { places_[static_cast<std::size_t>(u)] = place; }
+  /// Whether anything computed with this draw looked at `u`. What did not would be the same with
+  /// any other place of it.
+  bool asked(Unknown u) const { return asked_.test(static_cast<std::size_t>(u)); }
 
   /// The value of `u` when its ends are those of `span`; straight lines between low, likely, high.
   double value(Unknown u, const science::Uncertain& span) const {
@@ -51,6 +58,7 @@ class Draw {
 
  private:
   std::array<double, unknown_count> places_{};
+  mutable std::bitset<unknown_count> asked_;
 };
 
 /// How an unknown is spoken of, and what a member can do about it.

@@ -28,7 +28,7 @@ std::string_view word_for(GivesWay first) {
 }
 
 Json row_json(const Calendar& c, const CalendarRow& row) {
-  Json out;
+  Json out = object_for(12);
   out["step"] = row.growth ? Json(nullptr) : Json(row.step + 1);
   out["where"] = row.where;
   out["start"] = clock(c.clock(row.start));
@@ -58,7 +58,7 @@ Json visit_json(const Calendar& c, const Visit& visit) {
 }  // namespace
 
 Json calendar_json(const std::string& name, const Calendar& c, const Judgement& j) {
-  Json out;
+  Json out = object_for(11);
   out["plan"] = name;
   out["title"] = j.plan.title;
   out["times"] = Json::array();

@@ -13,8 +13,15 @@ namespace starter {
 namespace {
 
 Json measure_json(const Measure& m) {
-  return {{"name", m.name}, {"of", m.of},     {"value", m.value}, {"low", m.low},
-          {"high", m.high}, {"unit", m.unit}, {"how", m.how}};
+  Json out = object_for(7);
+  out["name"] = m.name;
+  out["of"] = m.of;
+  out["value"] = m.value;
+  out["low"] = m.low;
+  out["high"] = m.high;
+  out["unit"] = m.unit;
+  out["how"] = m.how;
+  return out;
 }
 
 Json measure_list(std::span<const Measure> measures) {
@@ -45,7 +52,7 @@ Json unused_json(const Judgement& j) {
 }
 
 Json finding_json(const Finding& f) {
-  Json out;
+  Json out = object_for(20);
   out["rule"] = f.rule->id;
   out["severity"] = spelling(f.severity);
   out["certainty"] = spelling(f.certainty);
@@ -181,15 +188,15 @@ Json cautions_json(const Judgement& j) {
   return list;
 }
 
-Json check_json(const std::string& name, const Judgement& j) {
-  Json out;
+Json check_json(const std::string& name, const Judgement& j, Measures measures) {
+  Json out = object_for(8);
   out["plan"] = name;
   out["title"] = j.plan.title;
   out["verdict"] = verdict_of(j.findings);
   out["assumed"] = assumed_json(j.plan);
   out["findings"] = Json::array();
   for (const Finding& f : j.findings) out["findings"].push_back(finding_json(f));
-  out["measures"] = measure_list(j.measures);
+  if (measures == Measures::all) out["measures"] = measure_list(j.measures);
   out["cautions"] = cautions_json(j);
   out["unused_acceptances"] = unused_json(j);
   return out;

@@ -16,8 +16,12 @@
 
 namespace starter {
 
+/// Whether the plan's measures are told too, besides those that a finding speaks of.
+enum class Measures { all, of_findings };
+
 /// `name` is the plan's file as the caller calls it.
-Json check_json(const std::string& name, const Judgement& judgement);
+Json check_json(const std::string& name, const Judgement& judgement,
+                Measures measures = Measures::all);
 Json measures_json(const std::string& name, const Plan& plan, std::span<const Measure> measures);
 Json errors_json(const std::string& name, std::span<const PlanError> errors);
 

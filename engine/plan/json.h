@@ -5,6 +5,7 @@
 /// reads it. Each further kind, or kind of text read from, would be another whole parser in the
 /// engine that is loaded over a telephone.
 
+#include <cstddef>
 #include <nlohmann/json.hpp>
 #include <string_view>
 
@@ -17,5 +18,10 @@ Json parse_json(std::string_view bytes);
 
 /// As parse_json(); where `bytes` are not JSON, a value of which Json::is_discarded() is true.
 Json try_parse_json(std::string_view bytes);
+
+/// An object with room for that many members. One that grows past its room copies each member, with
+/// all that is in it: the members of an object that keeps their order have constant names, and what
+/// is constant cannot be moved.
+Json object_for(std::size_t members);
 
 }  // namespace starter

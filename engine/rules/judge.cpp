@@ -227,6 +227,16 @@ int step_for_sorting(const Plan& plan, const Finding& f) {
   return static_cast<int>(plan.steps.size());
 }
 
+void narrow(const Spoken& s, const Judgement& j, Finding& f) {
+  if (auto narrowing = narrowing_of(s, j.plan, j.process, j.workings)) {
+    f.narrow = std::move(narrowing->says);
+    f.narrow_where = std::move(narrowing->where);
+    f.narrow_patch = std::move(narrowing->patch);
+  } else if (s.certainty != Certainty::certain && s.measure && s.measure->widest) {
+    f.narrow = std::string(text_of(*s.measure->widest).narrow);
+  }
+}
+
 }  // namespace
 
 std::string_view spelling(Certainty certainty) {
@@ -311,13 +321,7 @@ Judgement judge(Plan plan, std::span<const Rule> rules, const JudgeOptions& opti
     f.margin = margin_of(s, options.units);
     f.numbers = numbers_of(s, j.measures, message);
     f.read = readings_of(s, evidence, f.numbers);
-    if (auto narrowing = narrowing_of(s, j.plan, j.process, j.workings)) {
-      f.narrow = std::move(narrowing->says);
-      f.narrow_where = std::move(narrowing->where);
-      f.narrow_patch = std::move(narrowing->patch);
-    } else if (s.certainty != Certainty::certain && s.measure && s.measure->widest) {
-      f.narrow = std::string(text_of(*s.measure->widest).narrow);
-    }
+    if (options.narrowing) narrow(s, j, f);
     if (options.fixes && s.certainty != Certainty::possible)
       f.fix = work_out_fix({j.plan, j.process, rules, verdicts, *s.rule, s.stage,
                             number_of(s, j.plan, j.process), s.comfortable, s.fact, s.touch,

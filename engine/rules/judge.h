@@ -27,6 +27,12 @@ struct Judgement {
 struct JudgeOptions {
   UnitSystem units = UnitSystem::metric;  ///< of the texts; numbers are always metric
   bool fixes = true;                      ///< work out fixes, which re-measures the plan many times
+  bool narrowing = true;  ///< find what would narrow a finding's range, which re-measures it too
+
+  /// What is found, without advice.
+  static JudgeOptions findings_only(UnitSystem units = UnitSystem::metric) {
+    return {units, false, false};
+  }
 };
 
 Judgement judge(Plan plan, std::span<const Rule> rules, const JudgeOptions& options = {});

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "science/heat.h"
+#include "science/recent.h"
 #include "science/water.h"
 
 namespace starter::science {
@@ -32,19 +33,7 @@ Temperature liquid_water(Temperature t) {
   return Temperature::celsius(std::clamp(t.celsius(), 0.0, 110.0));
 }
 
-}  // namespace
-
-double film_W_per_m2K(Length height, Temperature liquid, Temperature wall) {
-  const double h = std::max(height.metres(), 1e-3);
-  const TemperatureDifference across = liquid_water(wall) - liquid_water(liquid);
-  const Temperature film = liquid_water(liquid) + across / 2;
-  const Stir s = stir(h, film, std::abs(across.kelvins()));
-  const double damping = std::pow(1 + std::pow(0.492 / s.prandtl, 9.0 / 16), 8.0 / 27);
-  const double root = 0.825 + 0.387 * std::pow(s.rayleigh, 1.0 / 6) / damping;
-  return root * root * water_conductivity_W_per_mK(film) / h;
-}
-
-double overall_W_per_m2K(Length height, Length wall, double conductivity_W_per_mK, Temperature wort,
+double settled_W_per_m2K(Length height, Length wall, double conductivity_W_per_mK, Temperature wort,
                          Temperature bath, double swirl) {
   const double wall_resistance =
       std::max(wall.metres(), 0.0) / std::max(conductivity_W_per_mK, 1e-3);
@@ -63,6 +52,27 @@ double overall_W_per_m2K(Length height, Length wall, double conductivity_W_per_m
                              liquid_water(bath) + whole * (overall / outside));
   }
   return overall;
+}
+
+}  // namespace
+
+double film_W_per_m2K(Length height, Temperature liquid, Temperature wall) {
+  const double h = std::max(height.metres(), 1e-3);
+  const TemperatureDifference across = liquid_water(wall) - liquid_water(liquid);
+  const Temperature film = liquid_water(liquid) + across / 2;
+  const Stir s = stir(h, film, std::abs(across.kelvins()));
+  const double damping = std::pow(1 + std::pow(0.492 / s.prandtl, 9.0 / 16), 8.0 / 27);
+  const double root = 0.825 + 0.387 * std::pow(s.rayleigh, 1.0 / 6) / damping;
+  return root * root * water_conductivity_W_per_mK(film) / h;
+}
+
+double overall_W_per_m2K(Length height, Length wall, double conductivity_W_per_mK, Temperature wort,
+                         Temperature bath, double swirl) {
+  thread_local Recent<6, double, 12> recent;
+  return recent.answer(
+      {height.metres(), wall.metres(), conductivity_W_per_mK, wort.celsius(), bath.celsius(),
+       swirl},
+      [&] { return settled_W_per_m2K(height, wall, conductivity_W_per_mK, wort, bath, swirl); });
 }
 
 Conductance conductance(const Wetted& w, Length wall, double conductivity_W_per_mK,

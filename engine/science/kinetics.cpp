@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "science/extract.h"
+#include "science/recent.h"
 
 namespace starter::science {
 namespace {
@@ -65,9 +66,9 @@ State step(const Rates& r, const State& y, const State& k1, double h) {
 
 /// New cells so far, and how fast they come, at every step.
 struct Curve {
-  double hours_a_step;
+  double hours_a_step = 0;
   std::vector<double> born, rate;
-  bool finished;
+  bool finished = false;
 
   double at(double hours) const {
     const double place = hours / hours_a_step;
@@ -121,6 +122,14 @@ Curve integrate(const Rates& r, double pitched, double step_scale) {
   return c;
 }
 
+/// The curve does not depend on when somebody looks at it, nor on the pace.
+const Curve& curve_of(Temperature t, double extract_g_per_L, double pitched, double step_scale) {
+  thread_local Recent<4, Curve, 12> recent;
+  return recent.answer({t.celsius(), extract_g_per_L, pitched, step_scale}, [&] {
+    return integrate(rates_at(t, extract_g_per_L), pitched, step_scale);
+  });
+}
+
 double positive_hours(Duration t) {
   return std::max(t.hours(), 0.0);
 }
@@ -142,7 +151,7 @@ GrowthCourse published_growth_course(CellDensity living, Plato wort, Temperature
       concentration(std::clamp(wort, Plato::degrees(0.5), Plato::degrees(40))).grams_per_litre();
   // Above half a gram of yeast a gram of extract the model has nothing left to tell.
   const double pitched = std::min(cells * grams_per_billion_cells / extract, 0.5);
-  const Curve c = integrate(rates_at(t, extract), pitched, std::clamp(step_scale, 0.1, 1.0));
+  const Curve& c = curve_of(t, extract, pitched, std::clamp(step_scale, 0.1, 1.0));
   const double all = c.born.back();
   const double share = std::clamp(c.at(positive_hours(at)) / all, 0.0, 1.0);
   return {Duration::hours(c.hours_until(enough * all)), Share::ratio(share), clamped, c.finished};

@@ -2,7 +2,7 @@
 
 import "./common";
 import { PracticePart, bytesOf, errorsOf, kindOf, textOf, usableAccepted } from "./beside";
-import { button, byId, download, fill, h } from "./dom";
+import { afterPainting, button, byId, download, fill, h, mark, renew, say } from "./dom";
 import { Draft } from "./draft";
 import type { Engine, PlanText } from "./engine";
 import { RequestRefused } from "./engine";
@@ -18,7 +18,7 @@ import { engineFor, readsClubs } from "./site";
 import { isUsable } from "./types";
 import type { Finding, Judged, Look, Operation, Units, Value } from "./types";
 
-const pauseForFixes = 200; // milliseconds without typing before fixes are worked out
+const pauseForAdvice = 200; // milliseconds without typing before advice is worked out
 const pauseForPicture = 500;
 
 class SelfCheck {
@@ -29,7 +29,8 @@ class SelfCheck {
   private document: Value = {};
   private units: Units = kept("units") === "us" ? "us" : "metric";
   private look: Look | undefined;
-  private fixes = new Map<string, Finding>();
+  /** The findings of the last look that brought advice. */
+  private advised = new Map<string, Finding>();
   private later: ReturnType<typeof setTimeout> | undefined;
   private drawLater: ReturnType<typeof setTimeout> | undefined;
   private draws = false;
@@ -195,72 +196,85 @@ class SelfCheck {
     }
   }
 
+  /** @param field where the plan is being typed. */
   set(text: string, field?: string): void {
     this.draft.set(text, field);
-    this.run();
+    this.run(field !== undefined);
   }
 
-  /** From the plan's text to what is shown of it. */
-  private run(): void {
+  /** From the plan's text to what is shown of it.
+   * @param typing lets the findings be seen before the rest, so that one who types need not wait for all. */
+  private run(typing = false): void {
     keep("draft", this.draft.text);
     if (this.text.value !== this.draft.text) this.text.value = this.draft.text;
     const document = parsed(this.draft.text);
     if (document !== undefined) this.document = document;
-    byId("form-off").hidden = document !== undefined;
-    byId("form").inert = document === undefined;
+    mark(byId("form-off"), "hidden", document !== undefined);
+    mark(byId("form"), "inert", document === undefined);
     this.look = this.engine.look(this.given(this.draft.text), this.units, { numbers: this.numbers.open });
-    this.show(this.look, false);
+    const { look } = this;
+    this.showFound(look, false);
+    if (typing) afterPainting(() => look === this.look && this.showRest(look));
+    else this.showRest(look);
     clearTimeout(this.later);
-    this.later = setTimeout(() => this.withFixes(), pauseForFixes);
-    byId<HTMLButtonElement>("undo").disabled = !this.draft.canUndo;
-    byId<HTMLButtonElement>("redo").disabled = !this.draft.canRedo;
+    this.later = setTimeout(() => this.withAdvice(), pauseForAdvice);
+    mark(byId("undo"), "disabled", !this.draft.canUndo);
+    mark(byId("redo"), "disabled", !this.draft.canRedo);
     clearTimeout(this.drawLater);
     if (this.draws) this.drawLater = setTimeout(() => void this.draw(), pauseForPicture);
   }
 
-  /** Fixes take the engine several times as long as findings, so they wait for a pause. */
-  private withFixes(): void {
-    this.look = this.engine.look(this.given(this.draft.text), this.units, { fixes: true, numbers: this.numbers.open });
+  /** Fixes, and what would narrow a range, take the engine several times as long as findings, so they
+   * wait for a pause. */
+  private withAdvice(): void {
+    this.look = this.engine.look(this.given(this.draft.text), this.units, { advice: true, numbers: this.numbers.open });
     if (isUsable(this.look.check))
-      this.fixes = new Map(this.look.check.findings.filter((f) => f.fix).map((f) => [keyOf(f), f]));
-    this.show(this.look, true);
+      this.advised = new Map(this.look.check.findings.map((f) => [keyOf(f), f]));
+    this.showFound(this.look, true);
+    this.showRest(this.look);
   }
 
-  private show(look: Look, complete: boolean): void {
+  private showFound(look: Look, complete: boolean): void {
     const { check } = look;
     const usable = isUsable(check);
-    byId("unusable").hidden = usable;
-    byId("usable").hidden = !usable;
-    if (usable) this.showJudged(check, look, complete);
+    mark(byId("unusable"), "hidden", usable);
+    mark(byId("usable"), "hidden", !usable);
+    if (usable) this.showFindings(check, look, complete);
     else
       showErrors(byId("errors"), check.errors, { go: (error) => this.goToError(error.where, error.line) });
-    this.form.show();
-    this.form.tell(usable ? check.findings.filter(counts) : [], usable ? [] : check.errors, usable ? check.assumed : []);
     byId("findings").dataset["complete"] = String(complete);
-    document.documentElement.dataset["ready"] = "true";
   }
 
-  private showJudged(check: Judged, look: Look, complete: boolean): void {
-    byId("print-title").textContent = check.title;
-    if (byId("verdict").textContent !== check.verdict) byId("verdict").textContent = check.verdict;
-    fill(byId("tally"), tally(check));
-    fill(byId("float-tally"), tally(check));
+  private showFindings(check: Judged, look: Look, complete: boolean): void {
+    say(byId("print-title"), check.title);
+    say(byId("verdict"), check.verdict);
+    renew(byId("tally"), tally(check));
+    renew(byId("float-tally"), tally(check));
     showFindings(byId("findings"), check.findings, {
       apply: (finding) => this.change(finding.fix?.patch ?? []),
       go: (where) => this.goTo(where),
       words: wordsOf(look),
       practice: this.practice.told,
-      ...(complete ? {} : { waiting: this.fixes }),
+      ...(complete ? {} : { waiting: this.advised }),
     });
     const unused = document.getElementById("unused");
-    if (unused) fill(unused, ...(look.words ?? []).filter((word) => word.stands === "unused").map((word) => h("p", {}, word.says)));
+    if (unused) renew(unused, ...(look.words ?? []).filter((word) => word.stands === "unused").map((word) => h("p", {}, word.says)));
+  }
+
+  /** The form, and what stands below the findings. */
+  private showRest(look: Look): void {
+    const { check } = look;
+    const usable = isUsable(check);
+    this.form.show(usable ? check.findings.filter(counts) : [], usable ? [] : check.errors, usable ? check.assumed : []);
+    mark(document.documentElement, "data-ready", "true");
+    if (!usable) return;
     showKeyNumbers(byId("key-numbers"), look.key_numbers ?? []);
     if (look.numbers) showNumbers(byId("numbers"), look.numbers);
     if (look.schedule) showSchedule(byId("schedule"), look.schedule, check.cautions);
-    byId("calendar").hidden = !look.schedule?.start;
+    mark(byId("calendar"), "hidden", !look.schedule?.start);
     showCautions(byId("cautions"), check.cautions);
     showAssumed(byId("assumed"), check.assumed);
-    byId("assumed-part").hidden = check.assumed.length === 0;
+    mark(byId("assumed-part"), "hidden", check.assumed.length === 0);
   }
 
   private goTo(where: string): void {

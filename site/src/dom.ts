@@ -15,7 +15,7 @@ export function h<K extends keyof HTMLElementTagNameMap>(
     else if (value === true) element.setAttribute(name, "");
     else if (value !== false && value !== null && value !== undefined) element.setAttribute(name, String(value));
   }
-  for (const child of children) if (child !== null && child !== undefined && child !== false) element.append(child);
+  element.append(...given(children));
   return element;
 }
 
@@ -25,9 +25,54 @@ export const coded = (text: string): Child[] =>
 /** The same where there can be no code, as in a label. */
 export const uncoded = (text: string): string => text.replaceAll("`", "");
 
+const given = (children: Child[]): (Node | string)[] =>
+  children.filter((c): c is Node | string => c !== null && c !== undefined && c !== false && c !== "");
+
 /** Puts children in place of those that are there. */
 export function fill(parent: Element, ...children: Child[]): void {
-  parent.replaceChildren(...children.filter((c): c is Node | string => c !== null && c !== undefined && c !== false));
+  parent.replaceChildren(...given(children));
+}
+
+// What is laid into a page anew is styled, laid out and painted anew, which takes longer than to find out
+// whether it has to be.
+
+/** Makes an element say that. */
+export function say(element: Element, text: string): void {
+  if (element.textContent !== text) element.textContent = text;
+}
+/** Gives an element an attribute, or with false takes it away. */
+export function mark(element: Element, name: string, value: string | boolean): void {
+  if (value === false) element.removeAttribute(name);
+  else if (element.getAttribute(name) !== String(value === true ? "" : value)) element.setAttribute(name, value === true ? "" : value);
+}
+
+/** As fill(), but what stands there as it is wanted stays. For children without listeners: those that
+ * stay keep what listens to them. */
+export function renew(parent: Element, ...children: Child[]): void {
+  const wanted = given(children).map((child) => (typeof child === "string" ? document.createTextNode(child) : child));
+  wanted.forEach((child, i) => {
+    const there = parent.childNodes[i];
+    if (!there) parent.append(child);
+    else if (there.isEqualNode(child)) return;
+    else if (there instanceof Element && there.childElementCount > 0 && there.cloneNode().isEqualNode(child.cloneNode()))
+      renew(there, ...child.childNodes);
+    else there.replaceWith(child);
+  });
+  while (parent.childNodes.length > wanted.length) parent.lastChild?.remove();
+}
+
+/** Makes these the children, in this order; those that are there already are left where they are. */
+export function arrange(parent: Element, children: Element[]): void {
+  const wanted = new Set(children);
+  for (const there of [...parent.children]) if (!wanted.has(there)) there.remove();
+  children.forEach((child, i) => {
+    if (parent.children[i] !== child) parent.insertBefore(child, parent.children[i] ?? null);
+  });
+}
+
+/** Calls once the page is painted as it stands now. */
+export function afterPainting(then: () => void): void {
+  requestAnimationFrame(() => setTimeout(then));
 }
 
 export function byId<T extends HTMLElement = HTMLElement>(id: string): T {

@@ -90,9 +90,9 @@ export class Engine {
     }
   }
 
-  look(plan: PlanText, units: Units, wanted: { fixes?: boolean; numbers?: boolean; name?: string } = {}): Look {
-    const { fixes = false, numbers = false, name = "-" } = wanted;
-    return this.ask({ do: "look", name, units, fixes, numbers }, plan);
+  look(plan: PlanText, units: Units, wanted: { advice?: boolean; numbers?: boolean; name?: string } = {}): Look {
+    const { advice = false, numbers = false, name = "-" } = wanted;
+    return this.ask({ do: "look", name, units, advice, numbers }, plan);
   }
   change(plan: string, patch: Operation[]): string {
     return this.ask<{ plan: string }>({ do: "change", patch }, plan).plan;
@@ -106,10 +106,10 @@ export class Engine {
     return this.ask({ do: "draw", units }, plan);
   }
   drawStandard(units: Units): Drawn {
-    return this.ask({ do: "draw", units, standard: true });
+    return this.ask({ do: "draw_process", units });
   }
   drawRule(rule: string, units: Units): Drawn {
-    return this.ask({ do: "draw", units, rule });
+    return this.ask({ do: "draw_rule", units, rule });
   }
   picture(svg: string, drawn: Drawn): string {
     return this.ask<{ svg: string }>({ do: "picture", svg, title: drawn.title, about: drawn.about }).svg;

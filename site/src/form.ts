@@ -1,7 +1,7 @@
 // The plan as a form, made from the engine's own schema: names, words, explanations and examples are
 // those that the reader of plans knows. Quantities are typed as people think of them, with units.
 
-import { button, coded, fill, h, newId } from "./dom";
+import { button, coded, fill, h, mark, newId, renew, say } from "./dom";
 import { at, changes, isInside, partsOf, under } from "./pointer";
 import { severityMark, signs } from "./results";
 import type { Assumed, Fields, Finding, Operation, PlanError, Value } from "./types";
@@ -88,33 +88,30 @@ export class PlanForm {
     this.definitions = schema["$defs"] as { [name: string]: Schema };
   }
 
-  /** Shows the plan: built anew when it has other parts, else only its values. */
-  show(): void {
+  /** Shows the plan, built anew when it has other parts, else only its values; and what the engine says,
+   * beside the fields that it speaks of. */
+  show(findings: Finding[], errors: PlanError[], assumed: Assumed[]): void {
     const shape = this.shapeOf(this.host.document());
     if (shape !== this.shape) {
       this.shape = shape;
       this.build();
     }
-    for (const field of this.shown.values()) field.refresh();
-  }
-
-  /** What the engine says, beside the fields that it speaks of. */
-  tell(findings: Finding[], errors: PlanError[], assumed: Assumed[]): void {
     this.assumed = new Map(assumed.map((a) => [a.where, a.value]));
     const said = new Map<HTMLElement, HTMLElement[]>();
-    const say = (where: string, element: HTMLElement): void => {
+    const tell = (where: string, element: HTMLElement): void => {
       const place = this.placeOf(where);
       if (place) said.set(place, [...(said.get(place) ?? []), element]);
     };
-    for (const error of errors) say(error.where, this.errorAt(error));
+    for (const error of errors) tell(error.where, this.errorAt(error));
     for (const finding of findings)
       if (finding.severity !== "note")
-        say(finding.where, h("p", { class: `said ${finding.severity}` }, severityMark(finding.severity), " ", finding.title));
+        tell(finding.where, h("p", { class: `said ${finding.severity}` }, severityMark(finding.severity), " ", finding.title));
     for (const place of this.places.values()) {
       const now = said.get(place) ?? [];
       if (!this.speaking.has(place) && now.length === 0) continue;
       const told = place.querySelector(":scope > .told");
-      if (told) fill(told, ...now);
+      // An error beside a field may have a button.
+      if (told) (errors.length > 0 ? fill : renew)(told, ...now);
       if (now.length > 0) this.speaking.add(place);
       else this.speaking.delete(place);
     }
@@ -297,11 +294,11 @@ export class PlanForm {
     const refresh = (): void => {
       const value = this.value(pointer);
       const assumed = this.assumed.get(pointer);
-      none.textContent = assumed ? `${assumed} (assumed)` : "not said";
+      say(none, assumed ? `${assumed} (assumed)` : "not said");
       const text = typeof value === "string" ? value : "";
       if (text !== "" && !words.includes(text) && ![...element.options].some((o) => o.value === text))
         element.append(h("option", { value: text }, own ? text : `${text} (not known)`));
-      element.value = text;
+      if (element.value !== text) element.value = text;
     };
     return { element, refresh };
   }
@@ -321,11 +318,12 @@ export class PlanForm {
     const refresh = (): void => {
       const value = this.value(pointer);
       const assumed = this.assumed.get(pointer);
-      if (attributes["type"] === "text") element.placeholder = assumed ? `${assumed} (assumed)` : "";
+      if (attributes["type"] === "text") mark(element, "placeholder", assumed ? `${assumed} (assumed)` : "");
       if (element === document.activeElement) return;
       const text = value === undefined || value === null ? "" : typeof value === "object" ? JSON.stringify(value) : String(value);
-      element.value = attributes["type"] === "datetime-local" && /^\d{4}-\d\d-\d\d$/.test(text) ? `${text}T09:00`
+      const shown = attributes["type"] === "datetime-local" && /^\d{4}-\d\d-\d\d$/.test(text) ? `${text}T09:00`
         : attributes["type"] === "date" ? text.slice(0, 10) : text;
+      if (element.value !== shown) element.value = shown;
     };
     return { element, refresh };
   }
@@ -445,7 +443,7 @@ export class PlanForm {
     details.querySelector("summary")?.replaceWith(summary);
     const refresh = (): void => {
       const now = this.value(pointer);
-      summary.textContent = `${number}. ${inFewWords(now)}`;
+      say(summary, `${number}. ${inFewWords(now)}`);
     };
     this.shown.set(pointer, { element: details, refresh });
     return h("li", {}, this.register(pointer, details));

@@ -115,7 +115,7 @@ class Mentor {
   }
 
   private judged(files: Files): { look: Look; member: string } {
-    return { look: this.engine.look(given(files), this.units, { fixes: true, name: files.file }), member: memberOf(files.plan) };
+    return { look: this.engine.look(given(files), this.units, { advice: true, name: files.file }), member: memberOf(files.plan) };
   }
 
   /** Plan by plan, so that the page stays alive with a whole club's plans. */
@@ -215,8 +215,8 @@ class Mentor {
         byId("one-title").focus({ preventScroll: true });
       }, { class: "quiet" })),
       h("td", {}, plan.member),
-      h("td", {}, isUsable(check) ? tally(check) : "cannot be used"),
-      h("td", {}, isUsable(check) && `${check.findings.filter((f) => f.accepted).length} of ${check.findings.length}` +
+      h("td", {}, !isUsable(check) ? "cannot be used" : check.findings.some(counts) ? tally(check) : "nothing"),
+      h("td", {}, isUsable(check) && (check.findings.length === 0 ? "–" : `${check.findings.filter((f) => f.accepted).length} of ${check.findings.length}`) +
         told("reopened", "open again") + told("unused", "no longer needed"),
         plan.unsaved && h("span", { class: "unsaved" }, ", not saved yet")));
   }

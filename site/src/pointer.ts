@@ -6,7 +6,13 @@ export const escaped = (name: string): string => name.replaceAll("~", "~0").repl
 const unescaped = (part: string): string => part.replaceAll("~1", "/").replaceAll("~0", "~");
 
 export const under = (pointer: string, name: string | number): string => `${pointer}/${escaped(String(name))}`;
-export const partsOf = (pointer: string): string[] => pointer.split("/").slice(1).map(unescaped);
+const parted = new Map<string, string[]>();
+/** The names and numbers of a pointer. Kept, since a form asks for those of all its fields at each key. */
+export function partsOf(pointer: string): readonly string[] {
+  let parts = parted.get(pointer);
+  if (!parts) parted.set(pointer, (parts = pointer.split("/").slice(1).map(unescaped)));
+  return parts;
+}
 export const parentOf = (pointer: string): string => pointer.slice(0, Math.max(0, pointer.lastIndexOf("/")));
 
 const isObject = (value: Value | undefined): value is { [name: string]: Value } =>

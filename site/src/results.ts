@@ -1,6 +1,6 @@
 // What the engine says of a plan, as parts of a page. Shared by the pages that show plans.
 
-import { button, coded, fill, h, uncoded } from "./dom";
+import { arrange, button, coded, fill, h, renew, uncoded } from "./dom";
 import { root } from "./site";
 import type {
   Assumed, Calendar, Finding, Judged, KeyNumbers, Look, NeededCaution, PlanError, Practice, Row, Severity, ToldNumber, Word,
@@ -35,7 +35,7 @@ export interface FindingOptions {
   apply?: (finding: Finding) => void;
   /** Shows the place in the plan. */
   go?: (where: string) => void;
-  /** Fixes of the look before, shown and not offered until the new ones are there. */
+  /** Findings of a look before, whose advice is shown and not offered until the new is there. */
   waiting?: Map<string, Finding>;
   /** What a mentor said of findings. */
   words?: Map<Finding, Word>;
@@ -47,10 +47,13 @@ export interface FindingOptions {
   heading?: "h3" | "h4";
 }
 
-function fixOf(finding: Finding, options: FindingOptions): HTMLElement | null {
-  const waiting = !finding.fix && options.waiting?.get(keyOf(finding))?.fix;
+const waitingFor = (finding: Finding, options: FindingOptions): Finding | undefined => options.waiting?.get(keyOf(finding));
+
+/** The fix, or what to do where there is none. */
+function fixOf(finding: Finding, options: FindingOptions): HTMLElement {
+  const waiting = !finding.fix && waitingFor(finding, options)?.fix;
   const fix = finding.fix ?? (waiting || null);
-  if (!fix) return null;
+  if (!fix) return h("div", { class: "fix" }, h("p", {}, h("strong", {}, "Do "), ...coded(finding.do)));
   const apply = options.apply && fix.patch.length > 0
     ? button("Apply this", () => options.apply?.(finding), {
         class: "apply", disabled: Boolean(waiting), "aria-label": `Apply this: ${uncoded(fix.says)}`,
@@ -66,13 +69,14 @@ export function findingCard(finding: Finding, options: FindingOptions): HTMLElem
   const key = keyOf(finding);
   const club = options.practice?.rules.find((rule) => rule.rule === finding.rule);
   const word = options.words?.get(finding);
+  const narrow = finding.narrow || waitingFor(finding, options)?.narrow;
   const why = h("details", {
     ontoggle: (event) => {
       if ((event.target as HTMLDetailsElement).open) opened.add(key);
       else opened.delete(key);
     },
   }, h("summary", {}, "Why"), h("p", {}, ...coded(finding.why)),
-    finding.narrow && h("p", {}, ...coded(finding.narrow)),
+    narrow && h("p", {}, ...coded(narrow)),
     club && h("p", {}, "Of the club: ", ...coded(club.says)),
     // A club's own rule has no page here.
     !club?.own && h("p", {}, h("a", { href: new URL(`rules/${finding.rule}.html`, root).href }, "The whole rule, and where it comes from")));
@@ -86,17 +90,59 @@ export function findingCard(finding: Finding, options: FindingOptions): HTMLElem
     word && h("p", { class: `word ${word.stands}` },
       h("strong", {}, word.stands === "accepted" ? "Mentor " : "Open again "), word.says),
     finding.margin && h("p", { class: "margin" }, ...coded(finding.margin)),
-    fixOf(finding, options) ?? h("div", { class: "fix" }, h("p", {}, h("strong", {}, "Do "), ...coded(finding.do))),
+    fixOf(finding, options),
     why,
     options.go && button("Show in the plan", () => options.go?.(finding.where),
       { class: "quiet", "aria-label": `Show in the plan: ${finding.title}` }),
     options.more?.(finding));
 }
 
-/** What a mentor lets stand comes last. */
+/** A card that stands on a page, and what it was made from. */
+interface Card {
+  element: HTMLElement;
+  says: string;
+  fix: string;
+}
+/** The cards of a list by their rule, place and severity. */
+const cards = new WeakMap<Element, Map<string, Card>>();
+
+/** Makes the card that stands say what the new one says. Only the fix has a listener that may do
+ * something else now; one who was about to apply it still is. */
+function becomes(card: Card, fresh: Card): void {
+  const was = card.element.querySelector(":scope > .fix"), is = fresh.element.querySelector(":scope > .fix");
+  if (was && is && card.fix !== fresh.fix) {
+    const focused = was.contains(document.activeElement);
+    is.replaceWith(is.cloneNode(true));
+    was.replaceWith(is);
+    if (focused) is.querySelector("button")?.focus();
+  }
+  if (card.says !== fresh.says) renew(card.element, ...fresh.element.childNodes);
+  card.says = fresh.says;
+  card.fix = fresh.fix;
+}
+
+/** What a mentor lets stand comes last. Of cards that stand already only what changed is laid anew. */
 export function showFindings(list: Element, findings: Finding[], options: FindingOptions = {}): void {
+  const before = cards.get(list);
+  const now = new Map<string, Card>();
   const standing = findings.filter((finding) => !counts(finding));
-  fill(list, ...[...findings.filter(counts), ...standing].map((finding) => findingCard(finding, options)));
+  for (const finding of [...findings.filter(counts), ...standing]) {
+    const waiting = waitingFor(finding, options);
+    const fix = JSON.stringify([finding.fix, waiting?.fix]);
+    const said = { ...finding, fix: undefined, narrow: finding.narrow || waiting?.narrow };
+    const says = JSON.stringify([said, options.words?.get(finding), options.practice]);
+    let key = `${keyOf(finding)} ${finding.severity} ${counts(finding)}`;
+    while (now.has(key)) key += " again";
+    let card = before?.get(key);
+    if (card?.says !== says || card.fix !== fix) {
+      const fresh = { element: findingCard(finding, options), says, fix };
+      if (card) becomes(card, fresh);
+      else card = fresh;
+    }
+    now.set(key, card);
+  }
+  cards.set(list, now);
+  arrange(list, [...now.values()].map((card) => card.element));
 }
 
 export interface ErrorOptions {
@@ -127,22 +173,22 @@ const pairs = (rows: [string, string][]): HTMLElement =>
   h("dl", { class: "pairs" }, ...rows.flatMap(([name, value]) => [h("dt", {}, name), h("dd", {}, ...coded(value))]));
 
 export function showKeyNumbers(place: Element, parts: KeyNumbers[]): void {
-  fill(place, ...parts.flatMap((part) => [part.title && h("h3", {}, part.title), pairs(part.rows)]));
+  renew(place, ...parts.flatMap((part) => [part.title && h("h3", {}, part.title), pairs(part.rows)]));
 }
 
 export function showNumbers(place: Element, numbers: ToldNumber[]): void {
-  fill(place, h("dl", { class: "workings" }, ...numbers.flatMap((n) => [
+  renew(place, h("dl", { class: "workings" }, ...numbers.flatMap((n) => [
     h("dt", {}, n.title, " ", h("span", { class: "of" }, n.of || "the plan")),
     h("dd", {}, h("strong", {}, n.says), n.how && h("p", {}, ...coded(n.how))),
   ])));
 }
 
 export function showCautions(list: Element, cautions: { title: string; text: string }[]): void {
-  fill(list, ...cautions.map((c) => h("li", {}, h("strong", {}, c.title + ". "), ...coded(c.text))));
+  renew(list, ...cautions.map((c) => h("li", {}, h("strong", {}, c.title + ". "), ...coded(c.text))));
 }
 
 export function showAssumed(list: Element, assumed: Assumed[]): void {
-  fill(list, ...assumed.map((a) => h("li", {}, ...coded(a.says))));
+  renew(list, ...assumed.map((a) => h("li", {}, ...coded(a.says))));
 }
 
 const clockWords = new Intl.DateTimeFormat("en-GB", {
@@ -171,7 +217,7 @@ export function showSchedule(place: Element, calendar: Calendar, cautions: Neede
   const facts: [string, string][] = [];
   if (calendar.latest_start) facts.push(["Begin at the latest", clockText(calendar.latest_start)]);
   facts.push(["Hands on", hoursIn(calendar.hands_on_hours)]);
-  fill(place, pairs(facts),
+  renew(place, pairs(facts),
     h("ol", { class: "times" }, ...calendar.times.map((row) =>
       h("li", { class: row.hands_on ? "hands" : "waits" },
         h("span", { class: "box", "aria-hidden": "true" }),

@@ -42,7 +42,10 @@ const inScript = { engine: "starterPlanEngine", club: "starterPlanClub" } as con
 
 async function bytesOf(link: Link): Promise<Bytes> {
   if (location.protocol !== "file:") {
-    const response = await fetch(new URL(`script/${link}.wasm`, root));
+    // What a browser itself says of a lost network is in its own words.
+    const response = await fetch(new URL(`script/${link}.wasm`, root)).catch(() => {
+      throw new Error("the network or the site did not answer");
+    });
     if (!response.ok) throw new Error(`the engine could not be loaded (${response.status})`);
     return response.arrayBuffer();
   }

@@ -86,7 +86,6 @@ export interface Judged {
   verdict: string;
   assumed: Assumed[];
   findings: Finding[];
-  measures: Measure[];
   cautions: NeededCaution[];
 }
 export interface PlanError {

@@ -46,6 +46,9 @@ export class Visit {
   }
 }
 
+/** What the self-check's page begins with on demand. */
+export const newcomer = "A newcomer's plan, to mend", sound = "A sound plan";
+
 export const textOf = (page) => page.inputValue("#text");
 /** Waits until fixes are worked out for the plan as it stands. */
 export const settled = async (page) => {

@@ -124,6 +124,13 @@ describe("the engine as the pages have it", async () => {
   const plan = await lessonPlan("newcomer.plan.json"), practice = await lessonPlan("lantern-lane.practice.json");
   const refused = (engine, request, text = plan) => JSON.parse(engine.text(request, text)).error;
 
+  test("what only clubs need the small one says it has not, and the other does", () => {
+    for (const request of [{ do: "rows", rule: "glass-shock" }, { do: "explain" }, { do: "draw_process" }]) {
+      assert.match(refused(small, request), /for clubs/);
+      assert.equal(refused(club, request), undefined);
+    }
+    assert.match(refused(club, { do: "rows", rule: "glass-shok" }), /glass-shock/);
+  });
   for (const [name, engine] of Object.entries({ small, club })) {
     test(`what the ${name} one refuses it says, and answers on`, () => {
       const says = (...asked) => refused(engine, ...asked);
@@ -131,7 +138,6 @@ describe("the engine as the pages have it", async () => {
       assert.match(says({ do: "change", patch: [{ op: "test", path: "/stages/9/water", value: 1 }] }), /does not fit/);
       assert.match(says({ do: "change", patch: 7 }), /list of changes/);
       assert.match(says({ do: "change", patch: [] }, "{"), /mend its text/);
-      assert.match(says({ do: "rows", rule: "glass-shok" }), /glass-shock/);
       assert.match(says({ do: 7 }), /text/);
       assert.match(says({ do: "chekc" }), /Did you mean check/);
       assert.ok(JSON.parse(engine.text({ do: "check" }, plan)).findings.length > 0);
@@ -178,7 +184,7 @@ describe("the engine as the pages have it", async () => {
     assert.deepEqual(club.acceptedIn(accepted, "").records, [{ rule: word.rule, where: word.where }]);
   });
   test("both say the same of a plan without a club's files", () => {
-    for (const request of [{ do: "look" }, { do: "explain" }, { do: "steps" }, { do: "draw" }, { do: "schema" }])
+    for (const request of [{ do: "look" }, { do: "check" }, { do: "steps" }, { do: "draw" }, { do: "schema" }])
       assert.equal(small.text(request, plan), club.text(request, plan), request.do);
   });
   test("that for clubs takes the small one's place, is fetched once, and again only where that failed", async () => {

@@ -8,9 +8,8 @@ import { after, before, describe, test } from "node:test";
 import { pathToFileURL } from "node:url";
 import { brotliCompressSync, constants, gzipSync } from "node:zlib";
 import { filesBelow, root } from "../bundle.mjs";
-import { Visit, folder, saved, settled, startFrom, textOf } from "./browser.mjs";
+import { Visit, folder, newcomer, saved, settled, sound, startFrom, textOf } from "./browser.mjs";
 
-const newcomer = "A newcomer's plan, to mend";
 let visit;
 before(async () => (visit = await Visit.begin()));
 after(() => visit.end());
@@ -85,6 +84,7 @@ describe("the self-check", () => {
     await page.fill("#f-beer-gravity", "1.061 SG");
     assert.match(await textOf(page), /"gravity": "1\.061 SG"/);
     await page.fill("#text", (await textOf(page)).replace("1.061 SG", "13 °P"));
+    await settled(page);
     assert.equal(await page.inputValue("#f-beer-gravity"), "13 °P");
     await page.fill("#text", "{");
     assert.ok(await page.isVisible("#form-off"));
@@ -130,13 +130,35 @@ describe("the self-check", () => {
     const file = await saved(page, () => page.click("#save"));
     assert.equal(file.name, "harbour-porter.plan.json");
     assert.equal(file.text, await textOf(page));
-    await startFrom(page, "A sound plan");
+    await startFrom(page, sound);
     assert.notEqual(await textOf(page), file.text);
     await page.setInputFiles("#open", { name: "p.json", mimeType: "application/json", buffer: Buffer.from(file.text) });
     await page.waitForFunction((text) => document.getElementById("text").value === text, file.text);
     await page.reload();
     await page.waitForSelector("html[data-ready]");
     assert.equal(await textOf(page), file.text, "what was in work is still there");
+    quiet(page);
+  });
+
+  test("a page that was typed in for long says what a fresh one says, and leaves standing what stays true", async () => {
+    const page = await visit.open("check.html");
+    await startFrom(page, newcomer);
+    const lasting = '[data-rule="decant-before-pitch"]';
+    await page.click(`${lasting} summary`);
+    await page.evaluate((card) => (globalThis.card = document.querySelector(card)), lasting);
+    const said = (of) => of.$$eval("#usable, #form .told", (parts) => parts.map((part) => part.innerHTML.replace(/ open=""/g, "")));
+    for (const [field, value] of [["f-stages-0-water", "1.1 L"], ["f-stages-0-extract-mass", "105 g"], ["f-beer-volume", "60 L"],
+      ["f-yeast-packs", "3"], ["f-stages-0-duration", "3 h"], ["f-stages-0-water", "2.9 L"], ["f-beer-brew_day", "2027-04-30T09:00"]]) {
+      await page.fill(`#${field}`, value);
+      if (field === "f-yeast-packs") await settled(page);
+    }
+    await settled(page);
+    assert.ok(await page.evaluate((card) => globalThis.card === document.querySelector(card) && globalThis.card.querySelector("details").open, lasting));
+    const fresh = await visit.open("check.html");
+    await fresh.check("#view-both");
+    await fresh.fill("#text", await textOf(page));
+    await settled(fresh);
+    assert.deepEqual(await said(page), await said(fresh));
     quiet(page);
   });
 
@@ -423,6 +445,7 @@ describe("for mentors", () => {
 
   test("a club's practice is told, holds for all plans read, and is taken away again", async () => {
     const page = await open([await late(), lessonPlan("sound.plan.json")]);
+    assert.match(await page.textContent("#rows tr:last-child"), /nothing–$/); // to mend, and accepted
     await look(page);
     const bad = join(root, "tests", "practices", "bad", "danger-wider.practice.json");
     await page.setInputFiles("#choose", bad);
@@ -577,7 +600,7 @@ describe("for mentors", () => {
     // Of another plan nothing is accepted.
     await page.setInputFiles("#open", asFile(file.name, file.text));
     await page.locator("#accepted .in-force").waitFor();
-    await startFrom(page, "A sound plan");
+    await startFrom(page, sound);
     assert.equal(await page.textContent("#accepted"), "");
     quiet(page);
   });
@@ -642,7 +665,7 @@ describe("for mentors", () => {
     await visit.go(page, "check.html");
     await page.setInputFiles("#open", await given([lessonPlan("newcomer.plan.json"), asFile(file.name, file.text), lessonPlan("lantern-lane.practice.json")]));
     await page.locator("#trouble").waitFor();
-    assert.match(await page.textContent("#trouble"), /reads a club’s practice and a mentor’s acceptances could not be loaded/);
+    assert.match(await page.textContent("#trouble"), /reads a club’s practice and a mentor’s acceptances could not be loaded: the network or the site did not answer\./);
     await page.waitForFunction(() => /^Not yet/.test(document.getElementById("verdict").textContent));
     assert.equal(await page.textContent("#practice") + await page.textContent("#accepted"), "");
 
@@ -980,39 +1003,5 @@ describe("the whole site", () => {
     t.diagnostic(`script/club.wasm, in the small engine's place for clubs: ${club.length} bytes, brotli ${brotli(club)}`);
     t.diagnostic(`engine and script of the self-check: ${sum} bytes with brotli`);
     assert.ok(sum < 300_000, `${sum} bytes`);
-  });
-
-  test("findings stand there soon after a key press", async (t) => {
-    const page = await visit.open("check.html", { viewport: { width: 1280, height: 900 } });
-    const median = (list) => [...list].sort((a, b) => a - b)[Math.floor(list.length / 2)];
-    for (const [example, most] of [["A sound plan", 32], [newcomer, 64]]) {
-      await startFrom(page, example);
-      await page.focus("#f-stages-0-water");
-      // One digit after another takes the place of that behind the point, so that every press leaves
-      // a plan that can be judged.
-      await page.keyboard.press("Home");
-      await page.keyboard.press("ArrowRight");
-      await page.keyboard.press("ArrowRight");
-      const type = async (presses) => {
-        for (let i = 0; i < presses; ++i) {
-          await page.keyboard.press("Shift+ArrowRight");
-          await page.keyboard.press(String((i * 7) % 10));
-          await page.keyboard.press("ArrowLeft");
-          await page.waitForTimeout(20);
-          assert.ok(await page.isVisible("#usable"));
-        }
-      };
-      await type(20); // the engine is compiled to its full speed while it runs
-      await visit.browser.startTracing(page, { categories: ["devtools.timeline"] });
-      await type(50);
-      const trace = JSON.parse((await visit.browser.stopTracing()).toString("utf8"));
-      // From the key to the findings in the document all runs in one event. Its time on the processor
-      // is what a machine with nothing else to do takes.
-      const inputs = trace.traceEvents.filter((e) => e.name === "EventDispatch" && e.args?.data?.type === "input" && e.tdur);
-      assert.ok(inputs.length >= 50, `${inputs.length} inputs in the trace`);
-      const worked = median(inputs.map((e) => e.tdur / 1000));
-      t.diagnostic(`${example}: from a key press to its findings ${worked.toFixed(1)} ms of work, ${median(inputs.map((e) => e.dur / 1000)).toFixed(1)} ms on this machine as busy as it is`);
-      assert.ok(worked < most, `${worked} ms`);
-    }
   });
 });

@@ -143,16 +143,29 @@ BOOST_AUTO_TEST_CASE(a_look_holds_what_check_and_schedule_say) {
   BOOST_TEST(!asked({{"do", "look"}}, "{").contains("schedule"));
 }
 
-BOOST_AUTO_TEST_CASE(without_fixes_the_findings_are_the_same) {
+BOOST_AUTO_TEST_CASE(without_advice_the_findings_are_the_same) {
   Json with = asked({{"do", "check"}}, newcomer());
-  const Json without = asked({{"do", "check"}, {"fixes", false}}, newcomer());
-  int fixes = 0;
+  const Json without = asked({{"do", "check"}, {"advice", false}}, newcomer());
+  int fixes = 0, narrower = 0;
   for (auto& finding : with["findings"]) {
     fixes += !finding["fix"].is_null();
-    finding["fix"] = nullptr;
+    narrower += !finding["narrow"].get<std::string>().empty();
+    finding["fix"] = finding["narrow_where"] = nullptr;
+    finding["narrow"] = "";
+    finding["narrow_patch"] = Json::array();
   }
   BOOST_TEST(fixes > 3);
+  BOOST_TEST(narrower > 1);
   BOOST_TEST(with == without);
+}
+
+BOOST_AUTO_TEST_CASE(a_look_without_numbers_leaves_out_measures_too) {
+  const Json all = asked({{"do", "look"}}, newcomer());
+  Json few = asked({{"do", "look"}, {"numbers", false}}, newcomer());
+  BOOST_TEST(!few.contains("numbers"));
+  BOOST_TEST(!few["check"].contains("measures"));
+  BOOST_TEST(few["check"]["findings"] == all["check"]["findings"]);
+  BOOST_TEST(few["schedule"] == all["schedule"]);
 }
 
 BOOST_AUTO_TEST_CASE(every_patch_of_a_fix_can_be_applied) {
@@ -220,9 +233,9 @@ BOOST_AUTO_TEST_CASE(rules_drawings_and_calendars) {
   for (const Rule& rule : catalogue()) {
     BOOST_TEST(asked({{"do", "explain"}, {"rule", rule.id}}) == explain_json(rule));
     BOOST_TEST(asked({{"do", "rows"}, {"rule", rule.id}})["rows"].size() > 1);
-    BOOST_TEST(holds(asked({{"do", "draw"}, {"rule", rule.id}})["dot"], "digraph"));
+    BOOST_TEST(holds(asked({{"do", "draw_rule"}, {"rule", rule.id}})["dot"], "digraph"));
   }
-  BOOST_TEST(holds(asked({{"do", "draw"}, {"standard", true}})["dot"], "digraph"));
+  BOOST_TEST(holds(asked({{"do", "draw_process"}})["dot"], "digraph"));
   BOOST_TEST(holds(asked({{"do", "draw"}}, newcomer())["dot"], "digraph"));
   BOOST_TEST(holds(asked({{"do", "calendar"}}, newcomer())["ics"], "BEGIN:VCALENDAR"));
   Json undated = Json::parse(example());
@@ -402,7 +415,7 @@ BOOST_AUTO_TEST_CASE(requests_that_cannot_be_carried_out_say_why) {
   BOOST_TEST(holds(error_of(R"({"do": "chekc"})"), "Did you mean check?"));
   BOOST_TEST(holds(error_of(R"({"do": 7})"), "text"));
   BOOST_TEST(holds(error_of(R"({"do": "check", "units": "imperial"})", example()), "metric or us"));
-  BOOST_TEST(holds(error_of(R"({"do": "check", "fixes": "no"})", example()), "true or false"));
+  BOOST_TEST(holds(error_of(R"({"do": "check", "advice": "no"})", example()), "true or false"));
   BOOST_TEST(holds(error_of(R"({"do": "rows", "rule": "glass-shok"})"), "glass-shock"));
   BOOST_TEST(holds(error_of(std::string(100000, '[')), "not JSON"));
   for (const char* size : {"-1", "1.5", "\"x\"", "5", "18446744073709551615"})

@@ -113,6 +113,13 @@ BOOST_AUTO_TEST_CASE(scales_show_the_number_among_its_bounds) {
   BOOST_TEST(scale_at("extract-ratio", 80) == "···· 50 ──── 80 ━━ ● 80 g/L ━━ 110 ──── 135 ····");
   BOOST_TEST(scale_at("extract-ratio", 110) == "···· 50 ──── 80 ━━ ● 110 g/L ━━ 110 ──── 135 ····");
   BOOST_TEST(scale_at("cells-enough", 0.3) == "● 30 % ·· 50 ──── 100 ━━━━");
+  // One that prints like the bound it is beyond.
+  BOOST_TEST(scale_at("extract-ratio", 110.001) ==
+             "···· 50 ──── 80 ━━━━ 110 ── ● just over 110 g/L ── 135 ····");
+  BOOST_TEST(scale_at("extract-ratio", 135.001) ==
+             "···· 50 ──── 80 ━━━━ 110 ──── 135 ·· ● just over 135 g/L");
+  BOOST_TEST(scale_at("extract-ratio", 49.999) ==
+             "● just under 50 g/L ·· 50 ──── 80 ━━━━ 110 ──── 135 ····");
   // Only comfortable bounds.
   BOOST_TEST(scale_at("ice-late", 60) == "━━━━ 45 ── ● 60 °C");
   // Bounds that differ by a fact.
