@@ -192,7 +192,8 @@ Json carried_out(const Request& request) {
   }
   for (const std::string_view of_clubs : club_words) {
     if (of_clubs == word && club() == nullptr)
-      throw Refused{starter::quoted(word) + " is for clubs, and this engine has nothing for them"};
+      throw Refused{starter::quoted(word) +
+                    " is answered by the engine for clubs, and this is the small one"};
     known.push_back(of_clubs);
   }
   if (club() != nullptr)

@@ -1,10 +1,10 @@
 #pragma once
 
 /// \file
-/// What of the engine only clubs need: practice files, what mentors accept, and what a club's pages
-/// are made from (reference.h). A member's own plan is judged without them, so they are left out of
-/// the engine that a page loads first: club.cpp has them, no_club.cpp has none, and a program or
-/// page links the one or the other.
+/// What of the engine only clubs need, and the making of the site: practice files, what mentors
+/// accept, and services that tell of the rules (reference.h). A member's own plan is judged without
+/// them, so they are left out of the engine that a page loads first: club.cpp has them, no_club.cpp
+/// has none, and a program or page links the one or the other.
 
 #include <span>
 #include <string>

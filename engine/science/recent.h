@@ -3,9 +3,9 @@
 /// \file
 /// The last answers of a function that is asked the same over and over.
 ///
-/// One plan is carried through the science for some hundred draws that differ in one unknown each,
-/// and most unknowns move neither the growth's course nor the chill's films, which cost more than
-/// all the rest.
+/// One plan is carried through the science for some thirty draws that differ in one unknown each,
+/// and for many more where fixes are worked out. Most unknowns move neither the growth's course nor
+/// the chill's films, which cost more than all the rest.
 
 #include <array>
 #include <cstddef>

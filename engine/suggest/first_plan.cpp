@@ -64,10 +64,7 @@ std::optional<Judgement> judged(const ordered_json& document, const Practice& pr
   PlanResult read = read_plan(document.dump(), practice.defaults);
   auto* plan = std::get_if<Plan>(&read);
   if (plan == nullptr) return std::nullopt;
-  JudgeOptions how;
-  how.units = units;
-  how.fixes = false;
-  return judge(std::move(*plan), practice.rules(), how);
+  return judge(std::move(*plan), practice.rules(), JudgeOptions::findings_only(units));
 }
 
 /// The same, its parts in the order they are best written.

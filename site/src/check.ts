@@ -11,7 +11,7 @@ import { forget, keep, kept } from "./kept";
 import { showPicture } from "./picture";
 import { changes } from "./pointer";
 import {
-  counts, keyOf, showAssumed, showCautions, showErrors, showFindings, showKeyNumbers, showNumbers, showSchedule, tally, wordsOf,
+  counts, named, showAssumed, showCautions, showErrors, showFindings, showKeyNumbers, showNumbers, showSchedule, tally, wordsOf,
 } from "./results";
 import { acceptedIn, fragmentOf, planIn } from "./share";
 import { engineFor, readsClubs } from "./site";
@@ -81,6 +81,7 @@ class SelfCheck {
       choice.addEventListener("change", () => {
         this.units = choice.value === "us" ? "us" : "metric";
         keep("units", this.units);
+        this.advised.clear();
         this.run();
       });
     }
@@ -125,6 +126,7 @@ class SelfCheck {
   /** Another plan, of which nothing is accepted unless that is brought too. */
   private begin(plan: string, accepted?: string): void {
     ++this.opened;
+    this.advised.clear();
     this.accepted = accepted;
     if (accepted === undefined) forget("accepted");
     this.showAccepted();
@@ -175,6 +177,7 @@ class SelfCheck {
 
   private step(way: "undo" | "redo"): void {
     this.draft[way]();
+    this.advised.clear();
     this.run();
   }
 
@@ -196,10 +199,10 @@ class SelfCheck {
     }
   }
 
-  /** @param field where the plan is being typed. */
+  /** @param field the one that changed, if it was one. */
   set(text: string, field?: string): void {
     this.draft.set(text, field);
-    this.run(field !== undefined);
+    this.run(field !== undefined && document.activeElement?.matches("input[type=text], textarea"));
   }
 
   /** From the plan's text to what is shown of it.
@@ -229,7 +232,7 @@ class SelfCheck {
   private withAdvice(): void {
     this.look = this.engine.look(this.given(this.draft.text), this.units, { advice: true, numbers: this.numbers.open });
     if (isUsable(this.look.check))
-      this.advised = new Map(this.look.check.findings.map((f) => [keyOf(f), f]));
+      this.advised = named(this.look.check.findings);
     this.showFound(this.look, true);
     this.showRest(this.look);
   }
@@ -255,10 +258,20 @@ class SelfCheck {
       go: (where) => this.goTo(where),
       words: wordsOf(look),
       practice: this.practice.told,
-      ...(complete ? {} : { waiting: this.advised }),
+      ...(complete ? {} : { waiting: this.waiting(check.findings) }),
     });
     const unused = document.getElementById("unused");
     if (unused) renew(unused, ...(look.words ?? []).filter((word) => word.stands === "unused").map((word) => h("p", {}, word.says)));
+  }
+
+  /** As the findings were when advice was last there. */
+  private waiting(findings: Finding[]): Map<Finding, Finding> {
+    const all = new Map<Finding, Finding>();
+    for (const [name, finding] of named(findings)) {
+      const before = this.advised.get(name);
+      if (before) all.set(finding, before);
+    }
+    return all;
   }
 
   /** The form, and what stands below the findings. */

@@ -70,7 +70,7 @@ export function arrange(parent: Element, children: Element[]): void {
   });
 }
 
-/** Calls once the page is painted as it stands now. */
+/** Calls once the page is painted as it stands now; never while it is not to be seen. */
 export function afterPainting(then: () => void): void {
   requestAnimationFrame(() => setTimeout(then));
 }

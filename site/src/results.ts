@@ -21,6 +21,17 @@ export const severityMark = (severity: Severity): HTMLElement =>
 
 export const keyOf = (finding: Finding): string => `${finding.rule} ${finding.where}`;
 
+/** Findings by rule and place, and by their turn where several have both. */
+export function named(findings: Finding[]): Map<string, Finding> {
+  const all = new Map<string, Finding>();
+  for (const finding of findings) {
+    let name = keyOf(finding);
+    while (all.has(name)) name += " again";
+    all.set(name, finding);
+  }
+  return all;
+}
+
 /** Whether a mentor's word lets the finding stand; a danger counts whatever is said. */
 export const counts = (finding: Finding): boolean => finding.accepted?.counts ?? true;
 
@@ -35,8 +46,9 @@ export interface FindingOptions {
   apply?: (finding: Finding) => void;
   /** Shows the place in the plan. */
   go?: (where: string) => void;
-  /** Findings of a look before, whose advice is shown and not offered until the new is there. */
-  waiting?: Map<string, Finding>;
+  /** Of findings without advice: as they were in a look before, whose advice is shown and not offered
+   * until the new is there. */
+  waiting?: Map<Finding, Finding>;
   /** What a mentor said of findings. */
   words?: Map<Finding, Word>;
   /** The club's practice that is in force. */
@@ -47,11 +59,13 @@ export interface FindingOptions {
   heading?: "h3" | "h4";
 }
 
-const waitingFor = (finding: Finding, options: FindingOptions): Finding | undefined => options.waiting?.get(keyOf(finding));
+/** What would narrow its range. */
+const narrowOf = (finding: Finding, options: FindingOptions): string =>
+  finding.narrow || (finding.certainty !== "certain" && options.waiting?.get(finding)?.narrow) || "";
 
 /** The fix, or what to do where there is none. */
 function fixOf(finding: Finding, options: FindingOptions): HTMLElement {
-  const waiting = !finding.fix && waitingFor(finding, options)?.fix;
+  const waiting = !finding.fix && options.waiting?.get(finding)?.fix;
   const fix = finding.fix ?? (waiting || null);
   if (!fix) return h("div", { class: "fix" }, h("p", {}, h("strong", {}, "Do "), ...coded(finding.do)));
   const apply = options.apply && fix.patch.length > 0
@@ -65,22 +79,22 @@ function fixOf(finding: Finding, options: FindingOptions): HTMLElement {
 /** Which of the findings' own parts are folded open, so that they stay so while a plan is typed. */
 const opened = new Set<string>();
 
-export function findingCard(finding: Finding, options: FindingOptions): HTMLElement {
-  const key = keyOf(finding);
+/** @param name tells it from others of its rule and place. */
+export function findingCard(finding: Finding, options: FindingOptions, name = keyOf(finding)): HTMLElement {
   const club = options.practice?.rules.find((rule) => rule.rule === finding.rule);
   const word = options.words?.get(finding);
-  const narrow = finding.narrow || waitingFor(finding, options)?.narrow;
+  const narrow = narrowOf(finding, options);
   const why = h("details", {
     ontoggle: (event) => {
-      if ((event.target as HTMLDetailsElement).open) opened.add(key);
-      else opened.delete(key);
+      if ((event.target as HTMLDetailsElement).open) opened.add(name);
+      else opened.delete(name);
     },
   }, h("summary", {}, "Why"), h("p", {}, ...coded(finding.why)),
     narrow && h("p", {}, ...coded(narrow)),
     club && h("p", {}, "Of the club: ", ...coded(club.says)),
     // A club's own rule has no page here.
     !club?.own && h("p", {}, h("a", { href: new URL(`rules/${finding.rule}.html`, root).href }, "The whole rule, and where it comes from")));
-  why.open = opened.has(key);
+  why.open = opened.has(name);
   const certainty = finding.certainty === "certain" ? "" : ` · ${finding.certainty}`;
   const severity = finding.severity + (counts(finding) ? "" : " accepted");
   return h("li", { class: `finding ${severity}`, "data-rule": finding.rule, "data-where": finding.where },
@@ -107,35 +121,31 @@ interface Card {
 const cards = new WeakMap<Element, Map<string, Card>>();
 
 /** Makes the card that stands say what the new one says. Only the fix has a listener that may do
- * something else now; one who was about to apply it still is. */
+ * something else now. */
 function becomes(card: Card, fresh: Card): void {
-  const was = card.element.querySelector(":scope > .fix"), is = fresh.element.querySelector(":scope > .fix");
-  if (was && is && card.fix !== fresh.fix) {
-    const focused = was.contains(document.activeElement);
-    is.replaceWith(is.cloneNode(true));
-    was.replaceWith(is);
-    if (focused) is.querySelector("button")?.focus();
-  }
-  if (card.says !== fresh.says) renew(card.element, ...fresh.element.childNodes);
+  const fix = fresh.element.querySelector(":scope > .fix")!;
+  const another = card.fix !== fresh.fix;
+  if (another) fix.replaceWith(fix.cloneNode(true));
+  if (another || card.says !== fresh.says) renew(card.element, ...fresh.element.childNodes);
+  if (another) card.element.querySelector(":scope > .fix")!.replaceWith(fix);
   card.says = fresh.says;
   card.fix = fresh.fix;
 }
 
 /** What a mentor lets stand comes last. Of cards that stand already only what changed is laid anew. */
-export function showFindings(list: Element, findings: Finding[], options: FindingOptions = {}): void {
+export function showFindings(list: Element, findings: Finding[], options: Omit<FindingOptions, "more" | "heading">): void {
   const before = cards.get(list);
   const now = new Map<string, Card>();
+  const practice = JSON.stringify(options.practice);
   const standing = findings.filter((finding) => !counts(finding));
-  for (const finding of [...findings.filter(counts), ...standing]) {
-    const waiting = waitingFor(finding, options);
-    const fix = JSON.stringify([finding.fix, waiting?.fix]);
-    const said = { ...finding, fix: undefined, narrow: finding.narrow || waiting?.narrow };
-    const says = JSON.stringify([said, options.words?.get(finding), options.practice]);
-    let key = `${keyOf(finding)} ${finding.severity} ${counts(finding)}`;
-    while (now.has(key)) key += " again";
+  for (const [name, finding] of named([...findings.filter(counts), ...standing])) {
+    const fix = JSON.stringify([finding.fix, options.waiting?.get(finding)?.fix]);
+    const said = { ...finding, fix: 0, narrow: narrowOf(finding, options), narrow_where: 0, narrow_patch: 0 };
+    const says = JSON.stringify([said, options.words?.get(finding)]) + practice;
+    const key = `${name} ${finding.severity} ${counts(finding)}`;
     let card = before?.get(key);
     if (card?.says !== says || card.fix !== fix) {
-      const fresh = { element: findingCard(finding, options), says, fix };
+      const fresh = { element: findingCard(finding, options, name), says, fix };
       if (card) becomes(card, fresh);
       else card = fresh;
     }

@@ -126,7 +126,7 @@ describe("the engine as the pages have it", async () => {
 
   test("what only clubs need the small one says it has not, and the other does", () => {
     for (const request of [{ do: "rows", rule: "glass-shock" }, { do: "explain" }, { do: "draw_process" }]) {
-      assert.match(refused(small, request), /for clubs/);
+      assert.match(refused(small, request), /by the engine for clubs/);
       assert.equal(refused(club, request), undefined);
     }
     assert.match(refused(club, { do: "rows", rule: "glass-shok" }), /glass-shock/);
@@ -166,8 +166,8 @@ describe("the engine as the pages have it", async () => {
     const accepted = club.accept(plan, "p.plan.json", word);
     assert.match(accepted, /so be it/);
     for (const service of ["practice", "accepted", "accept", "withdraw"]) {
-      assert.match(refused(small, { do: service, ...word }), /for clubs/, service);
-      assert.doesNotMatch(refused(club, { do: service, ...word }) ?? "", /for clubs/, service);
+      assert.match(refused(small, { do: service, ...word }), /by the engine for clubs/, service);
+      assert.doesNotMatch(refused(club, { do: service, ...word }) ?? "", /by the engine for clubs/, service);
     }
     for (const service of ["check", "look", "steps", "draw"]) {
       assert.match(refused(small, { do: service }, { plan, accepted }), /“accepted” is a club's file, and this engine reads none/, service);

@@ -4,14 +4,14 @@ import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import { Visit, newcomer, sound, startFrom } from "./browser.mjs";
 
-// Milliseconds. A quiet machine of two cores paints what a key changes within a frame of 16; other
-// machines are given half as long again for what the browser itself does.
-const most = { found: 16, shown: 24 };
+// Milliseconds. A frame of 16 is wanted from the key to the picture, and a quiet machine of two cores
+// keeps it; others are given half as long again for what the browser does besides the page.
+const most = { found: 16, shown: 24, rest: 16 };
 let visit;
 before(async () => (visit = await Visit.begin()));
 after(() => visit.end());
 
-test("findings are shown within a frame of a key press", async (t) => {
+test("a key press is answered within a frame, and soon painted", async (t) => {
   const page = await visit.open("check.html", { viewport: { width: 1280, height: 900 } });
   const median = (list) => [...list].sort((a, b) => a - b)[Math.floor(list.length / 2)];
   const type = async (presses) => {
@@ -31,21 +31,26 @@ test("findings are shown within a frame of a key press", async (t) => {
     const { traceEvents } = JSON.parse((await visit.browser.stopTracing()).toString("utf8"));
     const events = traceEvents.filter((e) => e.tdur !== undefined).sort((a, b) => a.ts - b.ts || b.dur - a.dur);
     const of = (type) => events.filter((e) => e.name === "EventDispatch" && e.args?.data?.type === type);
-    const keys = of("input").map((input) => {
+    const inputs = of("input");
+    const keys = inputs.map((input, i) => {
+      const here = (e) => e.tid === input.tid && e.pid === input.pid;
       // The key's event holds that of the input; the picture is done once its layers are laid together.
-      const key = of("keypress").findLast((e) => e.tid === input.tid && e.ts <= input.ts);
-      const done = events.find((e) => e.tid === input.tid && e.name === "Layerize" && e.ts > input.ts);
+      const key = of("keypress").findLast((e) => here(e) && e.ts <= input.ts);
+      const done = events.find((e) => here(e) && e.name === "Layerize" && e.ts > input.ts);
       if (!key || !done) return undefined;
       let shown = 0, end = 0;
       for (const e of events)
-        if (e.tid === input.tid && e.pid === input.pid && e.ts >= key.ts && e.ts <= done.ts && e.ts >= end) {
+        if (here(e) && e.ts >= key.ts && e.ts <= done.ts && e.ts >= end) {
           shown += e.tdur / 1000;
           end = e.ts + e.dur;
         }
-      return { found: input.tdur / 1000, shown, by: (done.ts + done.dur - key.ts) / 1000 };
+      // What stands below the findings follows on its own.
+      const rest = events.filter((e) => here(e) && e.name === "TimerFire" && e.ts > done.ts && e.ts < (inputs[i + 1]?.ts ?? Infinity))
+        .reduce((sum, e) => sum + e.tdur / 1000, 0);
+      return { found: input.tdur / 1000, shown, by: (done.ts + done.dur - key.ts) / 1000, rest };
     }).filter((key) => key !== undefined);
     assert.ok(keys.length >= 45, `${keys.length} keys in the trace`);
-    return Object.fromEntries(["found", "shown", "by"].map((what) => [what, median(keys.map((key) => key[what]))]));
+    return Object.fromEntries(["found", "shown", "by", "rest"].map((what) => [what, median(keys.map((key) => key[what]))]));
   };
   for (const example of [sound, newcomer]) {
     await startFrom(page, example);
@@ -56,12 +61,12 @@ test("findings are shown within a frame of a key press", async (t) => {
     await page.keyboard.press("ArrowRight");
     await page.keyboard.press("ArrowRight");
     await type(20); // the engine is compiled to its full speed while it runs
-    const least = { found: Infinity, shown: Infinity };
+    const least = { found: Infinity, shown: Infinity, rest: Infinity };
     // Another program may take the machine for a while.
     for (let round = 0; round < 3; ++round) {
       const now = await worked();
       t.diagnostic(`${example}: ${now.found.toFixed(1)} ms of work to find and lay out what a key changes, ` +
-        `${now.shown.toFixed(1)} ms from the key to the picture, which is there after ${now.by.toFixed(1)} ms`);
+        `${now.shown.toFixed(1)} ms from the key to the picture, which is there after ${now.by.toFixed(1)} ms; ${now.rest.toFixed(1)} ms for the rest`);
       for (const what of Object.keys(least)) least[what] = Math.min(least[what], now[what]);
     }
     for (const what of Object.keys(least)) assert.ok(least[what] < most[what], `${what}: ${least[what]} ms`);
