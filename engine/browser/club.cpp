@@ -96,7 +96,7 @@ Json accepted(const Request& request) {
 
 /// A mentor's name or reason.
 std::string word_of(const Request& request, const char* name, const char* missing) {
-  const std::string text = request.text(name);
+  std::string text = request.text(name);
   if (text.find_first_not_of(" \t\r\n") == std::string::npos) throw Refused{missing};
   if (const std::string wrong = wrong_word(text); !wrong.empty()) throw Refused{wrong};
   return text;

@@ -71,8 +71,9 @@ Pieces scale_of(const Finding& finding, const Judgement& judgement, UnitSystem u
   const auto written = [&](double value) { return write_value(value, number.unit, units); };
 
   const std::string value = written(number.value);
-  std::string side = side_text(number, bounds.comfortable, units);
-  if (side.empty()) side = side_text(number, bounds.hard, units);
+  std::string told = side_text(number, bounds.comfortable, units);
+  if (told.empty()) told = side_text(number, bounds.hard, units);
+  told += value;
   bool one_unit = true;
   for (const Stretch& s : line)
     if (s.end) one_unit &= take_apart(written(*s.end)).unit == take_apart(value).unit;
@@ -83,7 +84,7 @@ Pieces scale_of(const Finding& finding, const Judgement& judgement, UnitSystem u
     if (!placed && s.holds(number.value)) {
       placed = true;
       if (!out.empty()) out.push_back({strokes(s.stroke, 2) + " ", ink_for(s.stroke)});
-      out.push_back({"● " + side + value, ink_of(finding.severity)});
+      out.push_back({"● " + told, ink_of(finding.severity)});
       if (s.end) out.push_back({" " + strokes(s.stroke, 2), ink_for(s.stroke)});
     } else {
       out.push_back({strokes(s.stroke, 4), ink_for(s.stroke)});

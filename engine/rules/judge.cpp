@@ -272,6 +272,7 @@ std::vector<Mendable> mendables(const Plan& plan, std::span<const Rule> rules, U
   const auto facts = facts_of(c);
   const auto spoken = evaluate(rules, {plan, process, workings.times, measures, facts});
   std::vector<Verdict> verdicts;
+  verdicts.reserve(spoken.size());
   for (const Spoken& s : spoken) verdicts.push_back(verdict_of(s));
   std::vector<Mendable> found;
   for (std::size_t i = 0; i < spoken.size(); ++i) {

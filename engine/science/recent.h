@@ -9,6 +9,7 @@
 
 #include <array>
 #include <cstddef>
+#include <cstdint>
 #include <cstring>
 #include <utility>
 
@@ -25,19 +26,22 @@ class Recent {
   /// where it is until the next question.
   template <class WorkOut>
   const Answer& answer(const Question& question, WorkOut work_out) {
+    Bits asked;  // std::bit_cast() is not in every library that this is compiled with
+    std::memcpy(asked.data(), question.data(), sizeof asked);
     for (std::size_t i = 0; i < used_; ++i)
-      if (std::memcmp(kept_[i].first.data(), question.data(), sizeof question) == 0)
-        return kept_[i].second;
+      if (kept_[i].first == asked) return kept_[i].second;
     auto& place = kept_[next_];
     place.second = work_out();
-    place.first = question;
+    place.first = asked;
     next_ = (next_ + 1) % Kept;
     if (used_ < Kept) ++used_;
     return place.second;
   }
 
  private:
-  std::array<std::pair<Question, Answer>, Kept> kept_{};
+  using Bits = std::array<std::uint64_t, Numbers>;
+
+  std::array<std::pair<Bits, Answer>, Kept> kept_{};
   std::size_t used_ = 0;
   std::size_t next_ = 0;
 };

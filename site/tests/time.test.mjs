@@ -5,8 +5,8 @@ import { after, before, test } from "node:test";
 import { Visit, newcomer, sound, startFrom } from "./browser.mjs";
 
 // Milliseconds. A frame of 16 is wanted from the key to the picture, and a quiet machine of two cores
-// keeps it; others are given half as long again for what the browser does besides the page.
-const most = { found: 16, shown: 24, rest: 16 };
+// keeps it; others are given two for what the browser does besides the page.
+const most = { found: 16, shown: 32, rest: 16 };
 let visit;
 before(async () => (visit = await Visit.begin()));
 after(() => visit.end());
