@@ -58,6 +58,7 @@ struct Pipe {
 
 std::vector<char*> pointers(std::vector<std::string>& strings) {
   std::vector<char*> all;
+  all.reserve(strings.size() + 1);
   for (std::string& s : strings) all.push_back(s.data());
   all.push_back(nullptr);
   return all;
