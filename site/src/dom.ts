@@ -42,8 +42,9 @@ export function say(element: Element, text: string): void {
 }
 /** Gives an element an attribute, or with false takes it away. */
 export function mark(element: Element, name: string, value: string | boolean): void {
-  if (value === false) element.removeAttribute(name);
-  else if (element.getAttribute(name) !== String(value === true ? "" : value)) element.setAttribute(name, value === true ? "" : value);
+  const text = value === true ? "" : value;
+  if (text === false) element.removeAttribute(name);
+  else if (element.getAttribute(name) !== text) element.setAttribute(name, text);
 }
 
 /** As fill(), but what stands there as it is wanted stays. For children without listeners: those that

@@ -179,6 +179,28 @@ BOOST_AUTO_TEST_CASE(each_moves_a_measure_of_some_plan) {
   }
 }
 
+BOOST_AUTO_TEST_CASE(an_unknown_that_a_plan_never_asks_for_moves_nothing) {
+  int unasked = 0;
+  for (const auto& [name, document] : many_plans()) {
+    const Draw middle;
+    const Likely likely(plan_of(document), middle);
+    for (std::size_t i = 0; i < starter::unknown_count; ++i) {
+      const auto u = static_cast<Unknown>(i);
+      if (middle.asked(u)) continue;
+      ++unasked;
+      for (const double end : {-1.0, 1.0}) {
+        Draw draw;
+        draw.set(u, end);
+        const Likely other(plan_of(document), draw);
+        for (const Measure& m : likely.measures)
+          if (other.maybe(m.name, m.stage) != std::optional(m.value))
+            BOOST_ERROR(name << ": " << m.name << " moves with " << starter::text_of(u).name);
+      }
+    }
+  }
+  BOOST_TEST(unasked > 100);
+}
+
 BOOST_AUTO_TEST_CASE(a_draw_runs_straight_from_low_to_likely_to_high) {
   const starter::science::Uncertain span{10, 20, 50};
   Draw draw;
